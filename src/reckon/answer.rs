@@ -38,6 +38,9 @@ pub struct Line {
     pub label: String,
     /// The rule in words: `flat ÷ (2 × stitch)`.
     pub rule: String,
+    /// The rule as a formula that can be worked again, where there is one: `flat / (2 * stitch)`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub formula: Option<String>,
     /// The rule with its numbers filled in, in inches and in centimetres.
     pub filled: Printed,
     /// The value, and how it is shown.

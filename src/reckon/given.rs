@@ -130,10 +130,15 @@ fn check_row(inputs: &[Input], values: BTreeMap<String, Value>) -> Result<Checke
                 faults.push(InputFault::new(input.name, "this input is missing").help(format!("it is {}", input.doc)));
             }
             Need::Default(text, _) => match default_value(input, text, &good) {
-                Some(value) => {
-                    assumed.push(input.name.to_string());
-                    good.insert(input.name.to_string(), value);
-                }
+                Some(value) => match check_value(input, value) {
+                    Ok(value) => {
+                        assumed.push(input.name.to_string());
+                        good.insert(input.name.to_string(), value);
+                    }
+                    Err(more) => faults.extend(more.into_iter().map(|fault| {
+                        fault.help(format!("left out, it is `{text}`; with these inputs that has no sense"))
+                    })),
+                },
                 // A default that needs a missing input: the missing one is reported already.
                 None if !faults.is_empty() => {}
                 None => faults.push(
@@ -223,7 +228,7 @@ fn quoted(words: &[&str]) -> String {
 }
 
 /// What a kind of input takes, for messages.
-pub(super) fn kind_words(kind: Kind) -> String {
+pub(crate) fn kind_words(kind: Kind) -> String {
     match kind {
         Kind::Quantity(dim) => dim.to_string(),
         Kind::Count => "a whole number".to_string(),

@@ -18,6 +18,7 @@ mod work;
 pub mod gathers;
 
 pub use answer::{Advice, Answer, Line, Outcome, Proposal, Table};
+pub(crate) use given::kind_words;
 pub use given::{Given, InputFault, Value, parse_value};
 pub use technique::{Bounds, Input, Kind, Need, Output, Technique};
 pub use work::{Stop, Work};

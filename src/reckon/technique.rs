@@ -221,13 +221,23 @@ pub struct Output {
     pub show: Show,
     /// What it is, in few words as the head of a table row: `flat width`.
     pub label: &'static str,
+    /// When it is written, for a result that is not always there: `where `eased` is given`; empty
+    /// where it always is.
+    pub when: &'static str,
 }
 
 impl Output {
     /// A result.
     #[must_use]
     pub const fn new(name: &'static str, show: Show, label: &'static str) -> Output {
-        Output { name, show, label }
+        Output { name, show, label, when: "" }
+    }
+
+    /// It is written only then: `where a cord is given`.
+    #[must_use]
+    pub const fn when(mut self, when: &'static str) -> Output {
+        self.when = when;
+        self
     }
 }
 

@@ -6,7 +6,9 @@ use super::answer::{Advice, Answer, Line, Outcome, Proposal, Table, outcome_prin
 use super::given::{Given, InputFault, Value};
 use super::technique::{Input, Technique};
 use crate::formula::{Env, Formula, FormulaFault};
-use crate::units::{Angle, Area, Count, Length, Mass, Printed, Quantity, Ratio, SheetMass, Show, Volume, print};
+use crate::units::{
+    Angle, Area, Count, Length, Mass, Printed, Quantity, Ratio, SheetMass, Show, Volume, decimal, parse_literal, print,
+};
 
 /// Why a calculator stops without an answer.
 #[derive(Debug, Clone, PartialEq)]
@@ -242,6 +244,7 @@ impl Work {
             name: name.to_string(),
             label: label.to_string(),
             rule: formula.worded(),
+            formula: Some(formula.text().to_string()),
             filled,
             value: Some((value, show)),
         });
@@ -284,6 +287,7 @@ impl Work {
             label: label.to_string(),
             filled: Printed { imperial: rule.clone(), metric: rule.clone(), plain: rule.clone() },
             rule,
+            formula: None,
             value: Some((value, show)),
         });
         self.store(name, Outcome::One(value), show);
@@ -331,6 +335,7 @@ impl Work {
             label: label.to_string(),
             filled: Printed { imperial: remark.clone(), metric: remark.clone(), plain: remark.clone() },
             rule: remark,
+            formula: None,
             value: None,
         });
     }
@@ -378,18 +383,32 @@ impl Work {
     /// A value as it would stand in the garment file.
     fn written(&self, name: &str, value: &Value) -> String {
         match value {
-            Value::Quantity(quantity) => {
-                let show = self.show_of(name, *quantity);
-                let printed = print(*quantity, show);
-                printed.plain.replace("\u{a0}:\u{a0}1", "").replace('\u{a0}', " ")
-            }
+            Value::Quantity(quantity) => written_quantity(*quantity, self.show_of(name, *quantity)),
             Value::Flag(flag) => if *flag { "yes" } else { "no" }.to_string(),
             Value::Word(word) => word.clone(),
             Value::List(list) => {
-                let all: Vec<String> = list.iter().map(|q| print(*q, Show::usual(*q)).plain).collect();
+                let all: Vec<String> = list.iter().map(|q| written_quantity(*q, Show::usual(*q))).collect();
                 all.join(", ")
             }
             Value::Rows(_) => "(rows)".to_string(),
         }
     }
+}
+
+/// A quantity as it would stand in the garment file: as printed where that says it exactly, else in
+/// decimals of its base unit, so that what is copied out is what was worked through.
+fn written_quantity(quantity: Quantity, show: Show) -> String {
+    let printed = print(quantity, show);
+    for text in [printed.plain, printed.metric] {
+        let text = text.replace("\u{a0}:\u{a0}1", "").replace('\u{a0}', " ");
+        let same = |read: Quantity| {
+            read.dim == quantity.dim && (read.value - quantity.value).abs() <= 1e-9 * quantity.value.abs().max(1.0)
+        };
+        if parse_literal(&text).is_ok_and(same) {
+            return text;
+        }
+    }
+    let unit = quantity.dim.unit();
+    let number = decimal(quantity.value, 4);
+    if unit.is_empty() { number } else { format!("{number} {unit}") }
 }

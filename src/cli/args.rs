@@ -1,0 +1,131 @@
+//! Commands and options.
+
+use std::path::PathBuf;
+
+use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
+
+/// Turns one description of a costume garment into the pattern a maker sells.
+#[derive(Debug, Parser)]
+#[command(
+    name = "furbelow",
+    version,
+    after_help = "Exit codes: 0 fine, 1 faults in a garment, 2 the command was not understood.\n\n\
+                  To begin: furbelow check patterns/NAME, then furbelow build patterns/NAME"
+)]
+pub struct Args {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Make the documents of a garment in all its sizes
+    ///
+    /// Reads the garment folder, works every size out, and writes booklets (all sizes in one, and one
+    /// for each size) and cutting charts into a folder of their own below `out/`. Only files that
+    /// changed are written. Where the garment has faults nothing is written.
+    #[command(after_help = "Examples:\n  furbelow build patterns/my-skirt\n  furbelow build patterns --paper a4\n  furbelow build patterns/my-skirt --size 12 --size 14")]
+    Build(BuildArgs),
+    /// Look a garment over and show every fault, without making anything
+    #[command(after_help = "Examples:\n  furbelow check patterns/my-skirt\n  furbelow check patterns --json")]
+    Check(CheckArgs),
+    /// Reckon one technique at the table, without a garment
+    ///
+    /// Without a technique, lists them all. With a technique and no values, lists what it needs.
+    #[command(after_help = "Examples:\n  furbelow reckon\n  furbelow reckon gathers\n  furbelow reckon gathers seam=70cm ratio=1.5")]
+    Reckon(ReckonArgs),
+    /// Show how a number of a garment came about
+    #[command(after_help = "Example:\n  furbelow why patterns/my-skirt skirt.pleats --size 12")]
+    Why(WhyArgs),
+    /// Explain a kind of fault
+    #[command(after_help = "Example:\n  furbelow explain unknown-name")]
+    Explain(ExplainArgs),
+}
+
+/// The papers a document can be set on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum PaperArg {
+    /// A4 and US letter.
+    Both,
+    /// A4.
+    A4,
+    /// US letter.
+    Letter,
+}
+
+/// Options of `build`.
+#[derive(Debug, ClapArgs)]
+pub struct BuildArgs {
+    /// Garment folders, or folders of garment folders
+    #[arg(required = true, value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    /// The folder to write into; each garment gets a folder of its own there
+    #[arg(long, default_value = "out", value_name = "FOLDER")]
+    pub out: PathBuf,
+    /// Only the booklets of these sizes (the booklet of all sizes is made all the same)
+    #[arg(long = "size", value_name = "SIZE")]
+    pub sizes: Vec<String>,
+    /// The paper
+    #[arg(long, value_enum, default_value_t = PaperArg::Both)]
+    pub paper: PaperArg,
+    /// Tell what was done as JSON
+    #[arg(long)]
+    pub json: bool,
+    /// Say nothing but faults
+    #[arg(long, short)]
+    pub quiet: bool,
+}
+
+/// Options of `check`.
+#[derive(Debug, ClapArgs)]
+pub struct CheckArgs {
+    /// Garment folders, or folders of garment folders
+    #[arg(required = true, value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    /// Tell the faults as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Options of `reckon`.
+#[derive(Debug, ClapArgs)]
+pub struct ReckonArgs {
+    /// The technique, such as `cartridge-pleats`
+    pub technique: Option<String>,
+    /// Values, as `name=value`: `seam=70cm`, `widths=45in,60in`
+    #[arg(value_name = "NAME=VALUE")]
+    pub values: Vec<String>,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+    /// Centimetres first
+    #[arg(long)]
+    pub metric: bool,
+    /// Print the technique's page of the manual, as Markdown
+    #[arg(long)]
+    pub manual: bool,
+}
+
+/// Options of `why`.
+#[derive(Debug, ClapArgs)]
+pub struct WhyArgs {
+    /// The garment folder
+    pub path: PathBuf,
+    /// The number's name, as formulas and prose name it: `skirt.pleats`
+    pub name: String,
+    /// The size; left out, every size in turn
+    #[arg(long)]
+    pub size: Option<String>,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Options of `explain`.
+#[derive(Debug, ClapArgs)]
+pub struct ExplainArgs {
+    /// The name of the fault, as it stands in brackets; left out, all of them
+    pub code: Option<String>,
+}

@@ -1,0 +1,124 @@
+//! `furbelow build`.
+
+use std::io::IsTerminal;
+use std::time::Duration;
+
+use indicatif::{ProgressBar, ProgressStyle};
+use serde_json::json;
+
+use super::args::{BuildArgs, PaperArg};
+use super::show::{count, show, to_json};
+use super::{FAULTS, FINE, USAGE, complain, say};
+use crate::fault::{Code, Fault, Place};
+use crate::pipeline::{self, Wanted};
+use crate::set::Paper;
+use crate::write::{Written, write};
+
+pub(super) fn run(args: &BuildArgs) -> u8 {
+    let folders = match pipeline::find(&args.paths) {
+        Ok(folders) => folders,
+        Err(message) => {
+            complain(&message);
+            return USAGE;
+        }
+    };
+    let papers = match args.paper {
+        PaperArg::Both => vec![Paper::A4, Paper::Letter],
+        PaperArg::A4 => vec![Paper::A4],
+        PaperArg::Letter => vec![Paper::Letter],
+    };
+    let wanted = Wanted { papers, sizes: args.sizes.clone() };
+    let mut bad = false;
+    let mut reports = Vec::new();
+    for folder in folders {
+        let progress = Progress::new(!args.json && !args.quiet);
+        let (source, mut made) = pipeline::build(&folder, &wanted, &|words| progress.say(words));
+        let stopped = made.faults.iter().any(Fault::stops);
+        let mut written = Written::default();
+        let home = args.out.join(&made.slug);
+        if !stopped {
+            progress.say("writing");
+            match write(&home, &made.title, &made.edition, &made.outputs) {
+                Ok(done) => written = done,
+                Err(fault) => made.faults.push(fault),
+            }
+        }
+        progress.done();
+        if stopped {
+            made.faults.sort_by_key(|fault| !fault.stops());
+        }
+        let failed = made.faults.iter().any(Fault::stops);
+        bad |= failed;
+        if args.json {
+            reports.push(json!({
+                "garment": folder.display().to_string(),
+                "out": home.display().to_string(),
+                "faults": to_json(&source, &made.faults),
+                "written": written.written,
+                "unchanged": written.unchanged,
+                "removed": written.removed,
+            }));
+            continue;
+        }
+        if !args.quiet || failed {
+            show(&source, &made.faults);
+        }
+        if failed {
+            if stopped && !args.quiet {
+                complain(&format!("{}: nothing was written; earlier output is as it was", folder.display()));
+            }
+        } else if !args.quiet {
+            say(&summary(&folder.display().to_string(), &home.display().to_string(), &written));
+        }
+    }
+    if args.json {
+        say(&serde_json::to_string_pretty(&reports).unwrap_or_default());
+    }
+    if bad { FAULTS } else { FINE }
+}
+
+fn summary(folder: &str, home: &str, written: &Written) -> String {
+    let mut lines = vec![format!(
+        "{folder}: {} written, {} as before, {} removed, in {home}/",
+        count(written.written.len(), "file"),
+        written.unchanged.len(),
+        written.removed.len()
+    )];
+    let main = written.written.iter().chain(&written.unchanged).filter(|path| path.starts_with("booklet-all"));
+    lines.extend(main.map(|path| format!("  {home}/{path}")));
+    lines.join("\n")
+}
+
+/// What is being done, on a terminal.
+struct Progress(Option<ProgressBar>);
+
+impl Progress {
+    fn new(wanted: bool) -> Progress {
+        if !wanted || !std::io::stderr().is_terminal() {
+            return Progress(None);
+        }
+        let bar = ProgressBar::new_spinner();
+        if let Ok(style) = ProgressStyle::with_template("{spinner} {msg}") {
+            bar.set_style(style);
+        }
+        bar.enable_steady_tick(Duration::from_millis(120));
+        Progress(Some(bar))
+    }
+
+    fn say(&self, words: &str) {
+        if let Some(bar) = &self.0 {
+            bar.set_message(words.to_string());
+        }
+    }
+
+    fn done(&self) {
+        if let Some(bar) = &self.0 {
+            bar.finish_and_clear();
+        }
+    }
+}
+
+/// A size that was asked for and is not there.
+pub(crate) fn no_such_size(size: &str, sizes: &[String]) -> Fault {
+    Fault::new(Code::Sizes, Place::Nowhere, format!("there is no size `{size}`")).help(format!("sizes are {}", sizes.join(", ")))
+}

@@ -1,0 +1,55 @@
+//! The command line: words in, words and exit codes out. All work is done by the library.
+
+mod args;
+mod build;
+mod check;
+mod explain;
+mod reckon;
+mod show;
+mod why;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use args::{Args, Command};
+
+/// All is well.
+const FINE: u8 = 0;
+/// The garment has faults, or an answer is out of reach.
+const FAULTS: u8 = 1;
+/// The command itself cannot be understood.
+const USAGE: u8 = 2;
+
+/// Runs the command line given to the process.
+#[must_use]
+pub fn run() -> ExitCode {
+    let args = match Args::try_parse() {
+        Ok(args) => args,
+        Err(error) => {
+            // Help and version are no faults.
+            let code = if error.use_stderr() { USAGE } else { FINE };
+            let _ = error.print();
+            return ExitCode::from(code);
+        }
+    };
+    ExitCode::from(match args.command {
+        Command::Build(args) => build::run(&args),
+        Command::Check(args) => check::run(&args),
+        Command::Reckon(args) => reckon::run(&args),
+        Command::Why(args) => why::run(&args),
+        Command::Explain(args) => explain::run(&args),
+    })
+}
+
+/// Writes a line to standard output; a reader that has gone away is no fault.
+pub(crate) fn say(text: &str) {
+    use std::io::Write;
+    let _ = writeln!(anstream::stdout(), "{text}");
+}
+
+/// Writes a line to standard error.
+pub(crate) fn complain(text: &str) {
+    use std::io::Write;
+    let _ = writeln!(anstream::stderr(), "{text}");
+}

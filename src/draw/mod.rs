@@ -1,0 +1,35 @@
+//! Figures: drawn from a garment's own geometry and numbers, in millimetres, as vector without words.
+//!
+//! Each kind is a plain function from its own input and a [`Look`] to a [`Figure`]: an SVG that holds
+//! paths only, the labels to be set over it in type, a caption, and alternative text in words that
+//! someone can sew from who does not see the picture. The same input gives the same bytes.
+//!
+//! Cloth tells its sides without colour: the right side is a flat tint, the wrong side white with
+//! ticks along the grain, an under cloth ticked across, interlining dotted. A second layer peeps out
+//! behind the first. Cut edges are thick, folds and silhouettes medium, everything else thin.
+
+mod figure;
+mod geom;
+mod hand;
+mod kinds;
+mod lint;
+mod look;
+mod metric;
+mod notes;
+mod pen;
+mod render;
+mod scene;
+mod sheet;
+mod weave;
+mod words;
+
+pub use figure::{
+    Anchor, Callout, Drawn, Figure, KeyEntry, Label, LabelStyle, Leader, Measure, Scale, Undrawable,
+};
+pub use kinds::{
+    CartridgePleats, EdgePath, FlatPiece, InnerKind, InnerLine, MarkingGrid, Notch, PieceMeasure, cartridge_above,
+    cartridge_drawn_up, cartridge_section, cartridge_sewn, cartridge_stitched, flat_piece, marking_grid,
+};
+pub use lint::{LEAST_PT, lint};
+pub use look::{Accent, Look};
+pub use sheet::contact_sheet;

@@ -1,0 +1,154 @@
+//! Setting a document: view in, pages out.
+
+use typst::foundations::Smart;
+use typst::utils::Scalar;
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
+use typst_render::RenderOptions;
+
+use super::check::check;
+use super::diagnose;
+use super::kind::DocKind;
+use super::lint::{Lint, lint};
+use super::paper::Setting;
+use super::view::Book;
+use super::words::catalogue;
+use super::world::Desk;
+use crate::fault::{Code, Fault, Place};
+
+/// The finest picture of a page, in pixels a point: 1440 dots an inch.
+const FINEST: f64 = 20.0;
+
+/// A finished document.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SetDocument {
+    /// What it is.
+    pub kind: DocKind,
+    /// Paper and reading size.
+    pub setting: Setting,
+    /// The file's bytes: tagged PDF, PDF/UA-1. The same view gives the same bytes.
+    pub pdf: Vec<u8>,
+    /// How many pages it has.
+    pub pages: usize,
+    /// What an eye would stop at. Empty in a document fit to sell.
+    pub lints: Vec<Lint>,
+}
+
+/// Pages laid out, not yet written.
+pub struct Typeset {
+    kind: DocKind,
+    setting: Setting,
+    ident: String,
+    desk: Desk,
+    document: PagedDocument,
+    lints: Vec<Lint>,
+}
+
+/// Sets one document as PDF.
+///
+/// # Errors
+/// Faults in the view (a link that leads nowhere, a row with too few cells, a figure that is not
+/// there), characters no font has, and typst's own errors.
+pub fn compile(book: &Book, kind: DocKind, setting: impl Into<Setting>) -> Result<SetDocument, Vec<Fault>> {
+    typeset(book, kind, setting)?.finish()
+}
+
+/// A picture of one page, as PNG.
+///
+/// `page` counts from 1; `px_per_pt` is the scale in pixels a point, above 0 and at most 20.
+///
+/// # Errors
+/// As [`compile`]; also if there is no such page or scale.
+pub fn preview(
+    book: &Book,
+    kind: DocKind,
+    setting: impl Into<Setting>,
+    page: usize,
+    px_per_pt: f64,
+) -> Result<Vec<u8>, Vec<Fault>> {
+    typeset(book, kind, setting)?.png(page, px_per_pt).map_err(|fault| vec![fault])
+}
+
+/// Lays out the pages of one document.
+///
+/// # Errors
+/// Faults in the view and typst's own errors. Characters no font has are lints here.
+pub fn typeset(book: &Book, kind: DocKind, setting: impl Into<Setting>) -> Result<Typeset, Vec<Fault>> {
+    let setting = setting.into();
+    check(book)?;
+    let words = catalogue(&book.language)?;
+    let files = kind.files(book, &words, setting).map_err(|error| {
+        vec![Fault::new(Code::Document, Place::Nowhere, format!("the data of the document cannot be written: {error}"))]
+    })?;
+    let desk = Desk::new(kind.template(), files).ok_or_else(|| {
+        vec![Fault::new(Code::Document, Place::Nowhere, "a figure's id does not make a path".to_string())]
+    })?;
+    let document = typst::compile::<PagedDocument>(&desk)
+        .output
+        .map_err(|errors| diagnose::faults(&desk, &errors, "setting the pages"))?;
+    let lints = lint(&document, setting.paper);
+    let ident = [book.title.as_str(), &book.edition.version, &book.edition.words, kind.name(), setting.paper.name()];
+    let ident = format!("furbelow\n{}\n{:?}", ident.join("\n"), setting.print);
+    Ok(Typeset { kind, setting, ident, desk, document, lints })
+}
+
+/// Forgets memoised work that the last `builds` builds did not use. Call it once a batch in a
+/// long-running process.
+pub fn forget(builds: usize) {
+    comemo::evict(builds);
+}
+
+impl Typeset {
+    /// How many pages.
+    #[must_use]
+    pub fn pages(&self) -> usize {
+        self.document.pages().len()
+    }
+
+    /// What an eye would stop at.
+    #[must_use]
+    pub fn lints(&self) -> &[Lint] {
+        &self.lints
+    }
+
+    /// A picture of a page, as PNG; see [`preview`].
+    ///
+    /// # Errors
+    /// If there is no such page or scale.
+    pub fn png(&self, page: usize, px_per_pt: f64) -> Result<Vec<u8>, Fault> {
+        let fault = |message: String| Fault::new(Code::Document, Place::Nowhere, message);
+        let pages = self.pages();
+        let Some(page) = page.checked_sub(1).and_then(|at| self.document.pages().get(at)) else {
+            return Err(fault(format!("expected a page from 1 to {pages}, but found {page}")));
+        };
+        if !(px_per_pt > 0.0 && px_per_pt <= FINEST) {
+            return Err(fault(format!("expected a scale above 0 and up to {FINEST}, but found {px_per_pt}")));
+        }
+        let options = RenderOptions { pixel_per_pt: Scalar::new(px_per_pt), render_bleed: false };
+        typst_render::render(page, &options)
+            .encode_png()
+            .map_err(|error| fault(format!("the picture of a page cannot be written: {error}")))
+    }
+
+    /// Writes the PDF.
+    ///
+    /// # Errors
+    /// Characters no font has, and what typst refuses to export as PDF/UA-1.
+    pub fn finish(self) -> Result<SetDocument, Vec<Fault>> {
+        let missing: Vec<Fault> = self.lints.iter().filter_map(Lint::as_fault).collect();
+        if !missing.is_empty() {
+            return Err(missing);
+        }
+        let standards = PdfStandards::new(&[PdfStandard::Ua_1])
+            .map_err(|error| vec![Fault::new(Code::Document, Place::Nowhere, error.message().to_string())])?;
+        let options = PdfOptions {
+            ident: Smart::Custom(self.ident.clone()),
+            creator: Smart::Custom(Some("furbelow".to_string())),
+            standards,
+            ..PdfOptions::default()
+        };
+        let pdf = typst_pdf::pdf(&self.document, &options)
+            .map_err(|errors| diagnose::faults(&self.desk, &errors, "writing the PDF"))?;
+        Ok(SetDocument { kind: self.kind, setting: self.setting, pdf, pages: self.pages(), lints: self.lints })
+    }
+}

@@ -1,0 +1,169 @@
+//! Writing a garment's outputs into its folder.
+
+use std::fs;
+use std::io::{self, Write};
+use std::path::Path;
+
+use serde::Serialize;
+
+use super::manifest::{self, MANIFEST, Manifest, ManifestFile, digest, is_inner};
+use crate::fault::{Code, Fault, Place};
+
+/// One file to write.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Output {
+    /// Path below the garment's output folder, with `/`.
+    pub path: String,
+    /// What it is, in words.
+    pub about: String,
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+}
+
+/// What writing did.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize)]
+pub struct Written {
+    /// Files that are new or changed.
+    pub written: Vec<String>,
+    /// Files that were the same already.
+    pub unchanged: Vec<String>,
+    /// Files of the last build that no longer belong.
+    pub removed: Vec<String>,
+}
+
+/// Writes a garment's outputs. Files that hold the same bytes already keep their time stamps.
+///
+/// # Errors
+/// Where a folder or file cannot be made. What was written before it is whole.
+pub fn write(folder: &Path, title: &str, edition: &str, outputs: &[Output]) -> Result<Written, Fault> {
+    let refuse = |path: &Path, error: &io::Error| {
+        let message = format!("cannot write `{}`: {}", path.display(), words(error));
+        Fault::new(Code::Output, Place::Nowhere, message).help("make room, or name another folder with `--out`")
+    };
+    fs::create_dir_all(folder).map_err(|error| refuse(folder, &error))?;
+    let before = manifest::read(folder).unwrap_or_default();
+    let mut done = Written::default();
+    let mut files = Vec::new();
+    for output in outputs {
+        debug_assert!(is_inner(&output.path), "outputs stay in their folder: {}", output.path);
+        let path = folder.join(&output.path);
+        if same(&path, &output.bytes) {
+            done.unchanged.push(output.path.clone());
+        } else {
+            whole(&path, &output.bytes).map_err(|error| refuse(&path, &error))?;
+            done.written.push(output.path.clone());
+        }
+        files.push(ManifestFile {
+            path: output.path.clone(),
+            about: output.about.clone(),
+            bytes: output.bytes.len() as u64,
+            sha256: digest(&output.bytes),
+        });
+    }
+    files.sort();
+    let manifest = Manifest { title: title.to_string(), edition: edition.to_string(), files };
+    for old in &before.files {
+        if manifest.files.iter().any(|file| file.path == old.path) {
+            continue;
+        }
+        let path = folder.join(&old.path);
+        match fs::remove_file(&path) {
+            Ok(()) => done.removed.push(old.path.clone()),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+            Err(error) => return Err(refuse(&path, &error)),
+        }
+    }
+    let text = serde_json::to_string_pretty(&manifest).unwrap_or_default() + "\n";
+    let path = folder.join(MANIFEST);
+    if !same(&path, text.as_bytes()) {
+        whole(&path, text.as_bytes()).map_err(|error| refuse(&path, &error))?;
+    }
+    Ok(done)
+}
+
+fn same(path: &Path, bytes: &[u8]) -> bool {
+    fs::metadata(path).is_ok_and(|data| data.len() == bytes.len() as u64) && fs::read(path).is_ok_and(|old| old == bytes)
+}
+
+/// Writes beside the place, then renames, so that a reader finds the old file or the new one.
+fn whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = path.parent().unwrap_or(Path::new("."));
+    fs::create_dir_all(folder)?;
+    let mut file = tempfile::Builder::new().prefix(".furbelow-").tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    file.as_file().sync_all()?;
+    readable(file.path())?;
+    file.persist(path).map_err(|error| error.error)?;
+    Ok(())
+}
+
+/// Temporary files are private to their owner; documents are for everybody.
+#[cfg(unix)]
+fn readable(path: &Path) -> io::Result<()> {
+    use std::os::unix::fs::PermissionsExt;
+    fs::set_permissions(path, fs::Permissions::from_mode(0o644))
+}
+
+#[cfg(not(unix))]
+fn readable(_: &Path) -> io::Result<()> {
+    Ok(())
+}
+
+fn words(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::PermissionDenied => "you may not write there".to_string(),
+        io::ErrorKind::StorageFull => "the disk is full".to_string(),
+        io::ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_string(),
+        io::ErrorKind::NotADirectory | io::ErrorKind::AlreadyExists => "a file stands where a folder should be".to_string(),
+        io::ErrorKind::IsADirectory => "a folder stands where a file should be".to_string(),
+        _ => error.to_string(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn output(path: &str, text: &str) -> Output {
+        Output { path: path.to_string(), about: String::new(), bytes: text.as_bytes().to_vec() }
+    }
+
+    #[test]
+    fn only_what_changed_is_written_and_only_ours_is_removed() {
+        let home = tempfile::tempdir().unwrap();
+        let folder = home.path().join("skirt");
+        write(&folder, "t", "1.0.0", &[output("a.pdf", "one"), output("parts/b.svg", "two")]).unwrap();
+        fs::write(folder.join("mine.txt"), "not yours").unwrap();
+        let stamp = fs::metadata(folder.join("a.pdf")).unwrap().modified().unwrap();
+        let done = write(&folder, "t", "1.0.0", &[output("a.pdf", "one")]).unwrap();
+        assert_eq!(done.unchanged, ["a.pdf"]);
+        assert_eq!(done.removed, ["parts/b.svg"]);
+        assert_eq!(fs::metadata(folder.join("a.pdf")).unwrap().modified().unwrap(), stamp);
+        assert!(folder.join("mine.txt").exists());
+        assert!(!folder.join("parts/b.svg").exists());
+    }
+
+    #[test]
+    fn a_file_where_the_folder_should_be() {
+        let home = tempfile::tempdir().unwrap();
+        let folder = home.path().join("skirt");
+        fs::write(&folder, "").unwrap();
+        let fault = write(&folder, "t", "1.0.0", &[output("a.pdf", "one")]).unwrap_err();
+        assert_eq!(fault.code, Code::Output);
+    }
+
+    #[test]
+    fn a_manifest_that_leads_outside_is_not_followed() {
+        let home = tempfile::tempdir().unwrap();
+        let folder = home.path().join("skirt");
+        fs::create_dir_all(&folder).unwrap();
+        fs::write(home.path().join("precious"), "keep").unwrap();
+        let bad = Manifest {
+            files: vec![ManifestFile { path: "../precious".into(), about: String::new(), bytes: 4, sha256: String::new() }],
+            ..Manifest::default()
+        };
+        fs::write(folder.join(MANIFEST), serde_json::to_string(&bad).unwrap()).unwrap();
+        write(&folder, "t", "1.0.0", &[output("a.pdf", "one")]).unwrap();
+        assert!(home.path().join("precious").exists());
+    }
+}

@@ -1,0 +1,11 @@
+//! Writing: only what changed, each file whole or not at all, and a manifest.
+//!
+//! A garment owns one folder under the output folder. Every file is written beside its place under a
+//! temporary name and then renamed; the manifest comes last. Files the last manifest names and this
+//! build does not make are removed; files no manifest names are never touched.
+
+mod folder;
+mod manifest;
+
+pub use folder::{Output, Written, write};
+pub use manifest::{MANIFEST, Manifest, ManifestFile};
