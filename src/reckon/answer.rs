@@ -189,7 +189,8 @@ pub(super) fn outcome_printed(outcome: &Outcome, show: Show) -> Option<Printed> 
         Outcome::Word(word) => Some(Printed { imperial: word.clone(), metric: word.clone(), plain: word.clone() }),
         Outcome::List(list) => {
             let all: Vec<Printed> = list.iter().map(|quantity| print(*quantity, show)).collect();
-            let join = |pick: fn(&Printed) -> &String| all.iter().map(|p| pick(p).as_str()).collect::<Vec<_>>().join(", ");
+            let join =
+                |pick: fn(&Printed) -> &String| all.iter().map(|p| pick(p).as_str()).collect::<Vec<_>>().join(", ");
             Some(Printed { imperial: join(|p| &p.imperial), metric: join(|p| &p.metric), plain: join(|p| &p.plain) })
         }
         Outcome::Table(_) => None,

@@ -62,6 +62,8 @@ impl std::error::Error for InputFault {}
 
 /// The longest length a garment can have in it: a kilometre.
 const LONGEST: f64 = 1e6;
+/// The smallest number there is to speak of, in any base unit; below it, divisions run out of bounds.
+const LEAST: f64 = 1e-9;
 /// The largest count.
 const MOST: f64 = 1e6;
 
@@ -258,8 +260,13 @@ fn check_quantity(input: &Input, dim: Dim, quantity: Quantity) -> Result<Quantit
     if value.abs() > 1e12 {
         return fault("this number is larger than any a garment has".to_string());
     }
+    if value != 0.0 && value.abs() < LEAST {
+        return fault("this is next to nothing; write 0 where nothing is meant".to_string());
+    }
     match input.bounds {
-        Bounds::NotNegative if value < 0.0 => fault("expected nothing or more, but found less than nothing".to_string()),
+        Bounds::NotNegative if value < 0.0 => {
+            fault("expected nothing or more, but found less than nothing".to_string())
+        }
         Bounds::Positive if value <= 0.0 => fault("expected more than nothing".to_string()),
         Bounds::Share if !(0.0..1.0).contains(&value) => {
             fault("expected a share from 0 up to, but not, 1 (100 %)".to_string())

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use super::answer::{Advice, Answer, Line, Outcome, Proposal, Table, outcome_printed};
 use super::given::{Given, InputFault, Value};
-use super::technique::{Input, Technique};
+use super::technique::{Input, Kind, Technique};
+use super::words::precise;
 use crate::formula::{Env, Formula, FormulaFault};
 use crate::units::{
     Angle, Area, Count, Length, Mass, Printed, Quantity, Ratio, SheetMass, Show, Volume, decimal, parse_literal, print,
@@ -109,6 +110,20 @@ impl Work {
             Some(Value::Quantity(quantity)) => Ok(*quantity),
             _ => Err(InputFault::new(name, "this input is missing").into()),
         }
+    }
+
+    /// Whether an input was given by the maker, and is not its default.
+    #[must_use]
+    pub fn is_given(&self, name: &str) -> bool {
+        self.has(name) && !self.given.is_assumed(name)
+    }
+
+    /// A single quantity among the results so far.
+    ///
+    /// # Errors
+    /// Where it has not been written (a slip in the technique, or a result that is not always there).
+    pub fn result(&self, name: &str) -> Result<Quantity, Stop> {
+        self.answer.one(name).ok_or_else(|| InputFault::new("", format!("`{name}` is not worked out here")).into())
     }
 
     fn typed<T: TryFrom<Quantity, Error = crate::units::WrongDim>>(&self, name: &str) -> Result<T, Stop> {
@@ -256,7 +271,7 @@ impl Work {
         let show_name = |pick: fn(Printed) -> String| {
             move |name: &str| {
                 let value = Env::get(self, name)?;
-                Some(pick(print(value, self.show_of(name, value))))
+                Some(pick(precise(value, self.show_of(name, value))))
             }
         };
         Printed {
@@ -390,7 +405,20 @@ impl Work {
                 let all: Vec<String> = list.iter().map(|q| written_quantity(*q, Show::usual(*q))).collect();
                 all.join(", ")
             }
-            Value::Rows(_) => "(rows)".to_string(),
+            Value::Rows(rows) => {
+                let Some(Kind::Rows(columns)) = self.technique.input(name).map(|input| input.kind) else {
+                    return String::new();
+                };
+                let cell = |row: &BTreeMap<String, Value>, column: &Input| match row.get(column.name) {
+                    Some(Value::Quantity(quantity)) => written_quantity(*quantity, column.show),
+                    Some(Value::Word(word)) => word.clone(),
+                    _ => String::new(),
+                };
+                let row = |row: &BTreeMap<String, Value>| {
+                    columns.iter().map(|column| cell(row, column)).collect::<Vec<_>>().join(":")
+                };
+                rows.iter().map(row).collect::<Vec<_>>().join(", ")
+            }
         }
     }
 }
