@@ -1,0 +1,304 @@
+//! How deep a shape stands in another: a no-fit polygon made ready to be asked millions of times.
+//!
+//! The polygon's box (widened by the gap to keep) is cut into cells. A cell knows whether it lies wholly
+//! outside, wholly inside or on the boundary, and which edges can be nearest to a point in it; for points in
+//! boundary cells inside and outside are told apart by counting crossings with the edges of that row.
+
+use crate::lay::geom::{Bounds, Point};
+
+/// Signed distance to a no-fit polygon, with a gap.
+#[derive(Debug)]
+pub(crate) struct Field {
+    low: Point,
+    high: Point,
+    per_cell: Point,
+    columns: usize,
+    gap: f64,
+    cells: Vec<Cell>,
+    near: Vec<u16>,
+    rows: Vec<(u32, u32)>,
+    row_edges: Vec<u16>,
+    edges: Vec<Edge>,
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Cell {
+    start: u32,
+    count: u16,
+    kind: Kind,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Kind {
+    /// Farther away than the gap.
+    Clear,
+    Outside,
+    Inside,
+    Mixed,
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Edge {
+    from: Point,
+    along: Point,
+    /// 1 / length².
+    inverse: f64,
+    /// Top and bottom y as they stand in the contour, and dx/dy.
+    to_y: f64,
+    slope: f64,
+}
+
+impl Edge {
+    fn squared_distance(&self, p: Point) -> f64 {
+        let d = [p[0] - self.from[0], p[1] - self.from[1]];
+        let t = ((d[0] * self.along[0] + d[1] * self.along[1]) * self.inverse).clamp(0.0, 1.0);
+        let e = [d[0] - t * self.along[0], d[1] - t * self.along[1]];
+        e[0] * e[0] + e[1] * e[1]
+    }
+
+    fn crosses(&self, p: Point) -> bool {
+        (self.from[1] > p[1]) != (self.to_y > p[1]) && p[0] < self.from[0] + (p[1] - self.from[1]) * self.slope
+    }
+}
+
+impl Field {
+    /// From the contours of a no-fit polygon, mm, and the gap to keep outside it, mm.
+    pub fn new(contours: &[Vec<Point>], gap: f64) -> Self {
+        let mut edges = Vec::new();
+        for contour in contours {
+            for (i, a) in contour.iter().enumerate() {
+                let b = contour[(i + 1) % contour.len()];
+                let along = [b[0] - a[0], b[1] - a[1]];
+                let squared = along[0] * along[0] + along[1] * along[1];
+                if squared > 0.0 {
+                    let slope = if along[1] == 0.0 { 0.0 } else { along[0] / along[1] };
+                    edges.push(Edge { from: *a, along, inverse: 1.0 / squared, to_y: b[1], slope });
+                }
+            }
+        }
+        let all: Vec<Point> = contours.iter().flatten().copied().collect();
+        let bounds = Bounds::of(&all);
+        let low = [bounds.min[0] - gap, bounds.min[1] - gap];
+        let high = [bounds.max[0] + gap, bounds.max[1] + gap];
+        let side = (8.0 + (edges.len() as f64).sqrt() * 2.0).min(40.0) as usize / BLOCK * BLOCK + BLOCK;
+        let size = [(high[0] - low[0]) / side as f64, (high[1] - low[1]) / side as f64];
+        let mut field = Self {
+            low,
+            high,
+            per_cell: [1.0 / size[0], 1.0 / size[1]],
+            columns: side,
+            gap,
+            cells: vec![Cell { start: 0, count: 0, kind: Kind::Clear }; side * side],
+            near: Vec::new(),
+            rows: Vec::with_capacity(side),
+            row_edges: Vec::new(),
+            edges,
+        };
+        field.fill_rows(side, size[1]);
+        field.fill_cells(side, size);
+        field
+    }
+
+    fn fill_rows(&mut self, side: usize, height: f64) {
+        let pad = height * 1e-6;
+        for row in 0..side {
+            let bottom = self.low[1] + row as f64 * height - pad;
+            let top = bottom + height + 2.0 * pad;
+            let start = self.row_edges.len() as u32;
+            for (i, e) in self.edges.iter().enumerate() {
+                if e.from[1].min(e.to_y) <= top && e.from[1].max(e.to_y) >= bottom {
+                    self.row_edges.push(i as u16);
+                }
+            }
+            self.rows.push((start, self.row_edges.len() as u32));
+        }
+    }
+
+    fn fill_cells(&mut self, side: usize, size: Point) {
+        let every: Vec<u16> = (0..self.edges.len() as u16).collect();
+        let half = (size[0] * size[0] + size[1] * size[1]).sqrt() / 2.0;
+        let mut block = Vec::new();
+        let mut list = Vec::new();
+        for by in (0..side).step_by(BLOCK) {
+            for bx in (0..side).step_by(BLOCK) {
+                let centre = |cx: usize, cy: usize, cells: f64| {
+                    [
+                        self.low[0] + (cx as f64 + cells / 2.0) * size[0],
+                        self.low[1] + (cy as f64 + cells / 2.0) * size[1],
+                    ]
+                };
+                let around = half * BLOCK as f64;
+                self.nearest(&every, centre(bx, by, BLOCK as f64), around, &mut block);
+                let mut filled = Vec::with_capacity(BLOCK * BLOCK);
+                for cy in by..by + BLOCK {
+                    for cx in bx..bx + BLOCK {
+                        let p = centre(cx, cy, 1.0);
+                        let distance = self.nearest(&block, p, half, &mut list);
+                        let inside = self.crossings(p, cy);
+                        let kind = match (inside, distance > half * 1.0001) {
+                            (false, true) if distance - half >= self.gap => Kind::Clear,
+                            (false, true) => Kind::Outside,
+                            (true, true) => Kind::Inside,
+                            _ => Kind::Mixed,
+                        };
+                        filled.push((cy * side + cx, kind, list.clone()));
+                    }
+                }
+                for (index, kind, list) in filled {
+                    let start = self.near.len() as u32;
+                    if kind != Kind::Clear {
+                        self.near.extend_from_slice(&list);
+                    }
+                    self.cells[index] = Cell { start, count: (self.near.len() as u32 - start) as u16, kind };
+                }
+            }
+        }
+    }
+
+    /// Edges that can be nearest to some point within `around` of `p`; the distance of the nearest to `p`.
+    fn nearest(&self, among: &[u16], p: Point, around: f64, list: &mut Vec<u16>) -> f64 {
+        let distances: Vec<f64> =
+            among.iter().map(|&e| self.edges[usize::from(e)].squared_distance(p).sqrt()).collect();
+        let least = distances.iter().copied().fold(f64::INFINITY, f64::min);
+        let limit = (least + 2.0 * around) * 1.000_001;
+        list.clear();
+        list.extend(among.iter().zip(&distances).filter(|(_, d)| **d <= limit).map(|(e, _)| *e));
+        least
+    }
+
+    fn crossings(&self, p: Point, row: usize) -> bool {
+        let (from, to) = self.rows[row];
+        let row = &self.row_edges[from as usize..to as usize];
+        row.iter().fold(false, |inside, &e| inside ^ self.edges[usize::from(e)].crosses(p))
+    }
+
+    /// Whether `p` is inside, and the edges that can be nearest; nothing where the gap is surely kept.
+    #[inline]
+    fn locate(&self, p: Point) -> Option<(bool, &[u16])> {
+        if !(p[0] > self.low[0] && p[0] < self.high[0] && p[1] > self.low[1] && p[1] < self.high[1]) {
+            return None;
+        }
+        let column = (((p[0] - self.low[0]) * self.per_cell[0]) as usize).min(self.columns - 1);
+        let row = (((p[1] - self.low[1]) * self.per_cell[1]) as usize).min(self.columns - 1);
+        let cell = self.cells[row * self.columns + column];
+        let inside = match cell.kind {
+            Kind::Clear => return None,
+            Kind::Outside => false,
+            Kind::Inside => true,
+            Kind::Mixed => self.crossings(p, row),
+        };
+        if !inside && self.gap == 0.0 {
+            return None;
+        }
+        Some((inside, &self.near[cell.start as usize..cell.start as usize + usize::from(cell.count)]))
+    }
+
+    /// By how much the place `p` violates the gap, mm: 0 when the gap is kept, the gap plus the depth inside.
+    #[inline]
+    pub fn depth(&self, p: Point) -> f64 {
+        let Some((inside, near)) = self.locate(p) else { return 0.0 };
+        let mut squared = f64::INFINITY;
+        for &e in near {
+            let d = self.edges[usize::from(e)].squared_distance(p);
+            if d < squared {
+                squared = d;
+            }
+        }
+        let distance = squared.sqrt();
+        if inside { self.gap + distance } else { (self.gap - distance).max(0.0) }
+    }
+
+    /// The shortest way out from `p` (a vector, mm), so that the gap is just kept; nothing when it is kept.
+    pub fn way_out(&self, p: Point) -> Option<Point> {
+        let (inside, near) = self.locate(p)?;
+        let (squared, edge) = near
+            .iter()
+            .map(|&e| &self.edges[usize::from(e)])
+            .map(|e| (e.squared_distance(p), e))
+            .min_by(|a, b| a.0.total_cmp(&b.0))?;
+        let distance = squared.sqrt();
+        let depth = if inside { self.gap + distance } else { self.gap - distance };
+        if depth <= 0.0 {
+            return None;
+        }
+        let d = [p[0] - edge.from[0], p[1] - edge.from[1]];
+        let t = ((d[0] * edge.along[0] + d[1] * edge.along[1]) * edge.inverse).clamp(0.0, 1.0);
+        let to = [t * edge.along[0] - d[0], t * edge.along[1] - d[1]];
+        if distance > 1e-9 {
+            let scale = if inside { depth / distance } else { -depth / distance };
+            Some([to[0] * scale, to[1] * scale])
+        } else {
+            let per = depth * edge.inverse.sqrt();
+            Some([edge.along[1] * per, -edge.along[0] * per])
+        }
+    }
+
+    /// The intervals of x on the level `y` where the gap is violated, mm, in no order.
+    pub fn forbidden(&self, y: f64, into: &mut Vec<(f64, f64)>, shift: Point, flip: Point) {
+        let y = (y - shift[1]) * flip[1];
+        if y <= self.low[1] + TOUCH || y >= self.high[1] - TOUCH {
+            return;
+        }
+        let mut push = |a: f64, b: f64| {
+            let (a, b) = (a * flip[0] + shift[0], b * flip[0] + shift[0]);
+            into.push((a.min(b), a.max(b)));
+        };
+        let mut xs: Vec<f64> = self
+            .edges
+            .iter()
+            .filter(|e| (e.from[1] > y) != (e.to_y > y))
+            .map(|e| e.from[0] + (y - e.from[1]) * e.slope)
+            .collect();
+        xs.sort_by(f64::total_cmp);
+        for pair in xs.chunks_exact(2) {
+            push(pair[0], pair[1]);
+        }
+        if self.gap > 0.0 {
+            for e in &self.edges {
+                if let Some((a, b)) = e.band(y, self.gap) {
+                    push(a, b);
+                }
+            }
+        }
+    }
+}
+
+impl Edge {
+    /// Where the level `y` runs nearer than `gap` to this edge.
+    fn band(&self, y: f64, gap: f64) -> Option<(f64, f64)> {
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        let to = [self.from[0] + self.along[0], self.to_y];
+        for end in [self.from, to] {
+            let dy = y - end[1];
+            let rest = gap * gap - dy * dy;
+            if rest > 0.0 {
+                let reach = rest.sqrt();
+                low = low.min(end[0] - reach);
+                high = high.max(end[0] + reach);
+            }
+        }
+        let per = gap * self.inverse.sqrt();
+        let aside = [-self.along[1] * per, self.along[0] * per];
+        let quad = [
+            [self.from[0] + aside[0], self.from[1] + aside[1]],
+            [to[0] + aside[0], to[1] + aside[1]],
+            [to[0] - aside[0], to[1] - aside[1]],
+            [self.from[0] - aside[0], self.from[1] - aside[1]],
+        ];
+        for i in 0..4 {
+            let (a, b) = (quad[i], quad[(i + 1) % 4]);
+            if (a[1] > y) != (b[1] > y) {
+                let x = a[0] + (y - a[1]) * (b[0] - a[0]) / (b[1] - a[1]);
+                low = low.min(x);
+                high = high.max(x);
+            }
+        }
+        (low < high).then_some((low, high))
+    }
+}
+
+/// Levels this near to the end of a no-fit polygon only touch it, mm.
+const TOUCH: f64 = 1e-7;
+
+/// Cells along the side of a block of cells.
+const BLOCK: usize = 4;
