@@ -3,7 +3,9 @@
 use kurbo::{Affine, BezPath, Point, Vec2};
 
 use super::figure::{Anchor, KeyEntry, LabelStyle};
-use super::geom::{along, beside, circle, closed, length, line, polyline, pt, real, right_of, smooth, spread, steps, unit, whole};
+use super::geom::{
+    along, beside, circle, closed, length, line, polyline, pt, real, right_of, smooth, spread, steps, unit, whole,
+};
 use super::look::Paint;
 use super::pen::Pen;
 use super::scene::{Item, Scene};
@@ -24,8 +26,6 @@ pub(crate) enum Up {
 
 /// The grain running down the page.
 pub(crate) const DOWN: Vec2 = Vec2::new(0.0, 1.0);
-/// The grain running across the page.
-pub(crate) const ACROSS: Vec2 = Vec2::new(1.0, 0.0);
 /// How far a second layer peeps out behind the first, mm.
 pub(crate) const PEEP: f64 = 1.5;
 /// Thickness of cloth in section, mm.
@@ -257,6 +257,12 @@ impl Scene {
     /// A dimension between two points, its line moved to the right hand by `offset`; words beside the line,
     /// on the side away from the drawing.
     pub(crate) fn dim(&mut self, a: Point, b: Point, offset: f64, text: impl Into<String>) {
+        let (mid, n) = self.dim_line(a, b, offset);
+        self.beside_line(mid, n, text.into());
+    }
+
+    /// The line of a dimension without words; returns its middle and the direction words stand in.
+    pub(crate) fn dim_line(&mut self, a: Point, b: Point, offset: f64) -> (Point, Vec2) {
         let d = unit(b - a);
         let n = right_of(d) * offset.signum();
         let (p, q) = (a + n * offset.abs(), b + n * offset.abs());
@@ -277,7 +283,7 @@ impl Scene {
             self.head(p, d);
             self.head(q, -d);
         }
-        self.beside_line(p.midpoint(q), n, text.into());
+        (p.midpoint(q), n)
     }
 
     /// Words beside a line, on its side `n`.
@@ -288,7 +294,7 @@ impl Scene {
             self.text_mid(mid + n * 1.4, anchor, style, text);
         } else {
             let high = super::metric::height(&text, super::scene::SIZE);
-            let shift = (high / 2.0 + 0.7) * n.y.signum();
+            let shift = (high / 2.0 + 1.3) * n.y.signum();
             self.text_mid(pt(mid.x + n.x * 2.0, mid.y + shift), Anchor::Middle, style, text);
         }
     }
@@ -316,8 +322,7 @@ impl Scene {
         self.fill(circle(centre, large), Paint::White);
         let start = self.items.len();
         self.adopt(detail, Affine::translate(centre.to_vec2()));
-        let inner = self.items.split_off(start);
-        self.items.push(Item::Lens(centre, large, inner));
+        self.clip_since(start, circle(centre, large));
         self.stroke(circle(centre, large), Pen::RING);
     }
 }

@@ -11,6 +11,7 @@
 mod figure;
 mod geom;
 mod hand;
+mod keys;
 mod kinds;
 mod lint;
 mod look;
@@ -23,12 +24,16 @@ mod sheet;
 mod weave;
 mod words;
 
-pub use figure::{
-    Anchor, Callout, Drawn, Figure, KeyEntry, Label, LabelStyle, Leader, Measure, Scale, Undrawable,
-};
+pub use figure::{Anchor, Callout, Drawn, Figure, KeyEntry, Label, LabelStyle, Leader, Measure, Scale, Undrawable};
+pub use keys::key_swatch;
 pub use kinds::{
-    CartridgePleats, EdgePath, FlatPiece, InnerKind, InnerLine, MarkingGrid, Notch, PieceMeasure, cartridge_above,
-    cartridge_drawn_up, cartridge_section, cartridge_sewn, cartridge_stitched, flat_piece, marking_grid,
+    Basting, BiasStrips, Block, BodiceView, Boning, CartridgePleats, Catch, DipFigure, EdgePath, FlatPiece, FlatPleats,
+    Fullness, GatherRows, HemFigure, HemKind, Hooks, InnerKind, InnerLine, MarkingGrid, Motifs, Notch, PieceMeasure,
+    PipedCurve, PipingFigure, Placket, PleatKind, Press, Pressing, Ruffle, SeamFigure, SeamKind, SkirtView, SleeveSet,
+    SmockStage, Smocking, SwatchFigure, Together, Vent, View, basting, bias_strips, block, bodice_view, boning,
+    cartridge_above, cartridge_drawn_up, cartridge_section, cartridge_sewn, cartridge_stitched, dip, flat_piece,
+    flat_pleats, gather_rows, hem, hooks, marking_grid, motifs, piping_clipped, piping_in_seam, piping_section,
+    placket, pressing, ruffle_marks, ruffle_sewn, seam, skirt_view, sleeve_set, smocking, swatch, together, vent,
 };
 pub use lint::{LEAST_PT, lint};
 pub use look::{Accent, Look};

@@ -34,7 +34,7 @@ const STAND_OFF: f64 = 4.0;
 const GAP: f64 = 1.6;
 
 /// The notes as labels with leaders, placed round `body`.
-pub(crate) fn place(notes: &[Note], body: Rect, fixed: &[Label]) -> Vec<Label> {
+pub(crate) fn place(notes: &[Note], body: Rect) -> Vec<Label> {
     let mut out = Vec::new();
     for side in [Side::Left, Side::Right, Side::Above, Side::Below] {
         let mut group: Vec<&Note> = notes.iter().filter(|n| n.side == side).collect();
@@ -51,7 +51,6 @@ pub(crate) fn place(notes: &[Note], body: Rect, fixed: &[Label]) -> Vec<Label> {
         }
         out.extend(labels);
     }
-    let _ = fixed;
     out
 }
 

@@ -66,13 +66,13 @@ fn write_items(out: &mut String, items: &[Item], look: &Look, lenses: &mut usize
                     number(pen.width)
                 );
             }
-            Item::Lens(centre, radius, inner) => {
+            Item::Clip(outline, inner) => {
                 *lenses += 1;
-                let id = format!("lens{lenses}");
-                let (x, y, r) = (number(centre.x), number(centre.y), number(*radius));
+                let id = format!("clip{lenses}");
                 let _ = writeln!(
                     out,
-                    "<clipPath id=\"{id}\"><circle cx=\"{x}\" cy=\"{y}\" r=\"{r}\"/></clipPath>\n<g clip-path=\"url(#{id})\">"
+                    "<clipPath id=\"{id}\"><path d=\"{}\"/></clipPath>\n<g clip-path=\"url(#{id})\">",
+                    data(outline)
                 );
                 write_items(out, inner, look, lenses);
                 out.push_str("</g>\n");

@@ -27,8 +27,8 @@ pub(crate) enum Item {
     Stroke(BezPath, Pen, Option<String>),
     /// A weave over an area; left out where words stand.
     Hatch(BezPath, Weave, Vec2),
-    /// Things seen only inside a circle.
-    Lens(Point, f64, Vec<Item>),
+    /// Things seen only inside an outline.
+    Clip(BezPath, Vec<Item>),
 }
 
 /// The words that go with a figure.
@@ -47,6 +47,10 @@ pub(crate) struct Scene {
     notes: Vec<Note>,
     callouts: Vec<Callout>,
     key: BTreeSet<KeyEntry>,
+    /// Where no ticks are to stand.
+    clear: Vec<Rect>,
+    /// A line of words over everything.
+    headline: Option<String>,
     /// Greatest width of a note before it is broken into lines, mm.
     pub(crate) note_room: f64,
 }
@@ -60,6 +64,8 @@ impl Scene {
             notes: Vec::new(),
             callouts: Vec::new(),
             key: BTreeSet::new(),
+            clear: Vec::new(),
+            headline: None,
             note_room: 27.0,
         }
     }
@@ -83,6 +89,12 @@ impl Scene {
 
     pub(crate) fn uses(&mut self, entry: KeyEntry) {
         self.key.insert(entry);
+    }
+
+    /// Moves what was drawn since `start` items into an outline, outside of which it is not seen.
+    pub(crate) fn clip_since(&mut self, start: usize, outline: BezPath) {
+        let inner = self.items.split_off(start.min(self.items.len()));
+        self.items.push(Item::Clip(outline, inner));
     }
 
     /// Words on a base line.
@@ -112,6 +124,39 @@ impl Scene {
         self.notes.push(Note { side, target, text });
     }
 
+    /// Whether words already stand in a box.
+    pub(crate) fn has_words(&self, area: Rect) -> bool {
+        self.labels.iter().map(metric::bounds).any(|b| b.intersect(area).area() > 0.0)
+    }
+
+    /// Keeps ticks out of a box.
+    pub(crate) fn keep_clear(&mut self, area: Rect) {
+        self.clear.push(area);
+    }
+
+    /// Bold words over everything else.
+    pub(crate) fn headline(&mut self, text: impl Into<String>) {
+        self.headline = Some(text.into());
+    }
+
+    /// Words at a place of their own, their middle at `at`, with a leader to what they name.
+    pub(crate) fn pointer(&mut self, at: Point, anchor: Anchor, target: Point, text: impl Into<String>) {
+        let text = metric::wrap(&text.into(), SIZE, self.note_room);
+        let from = match anchor {
+            Anchor::Start => pt(at.x - 0.9, at.y),
+            Anchor::End => pt(at.x + 0.9, at.y),
+            Anchor::Middle => {
+                let half = metric::height(&text, SIZE) / 2.0 + 0.4;
+                pt(at.x, if target.y < at.y { at.y - half } else { at.y + half })
+            }
+        };
+        let y = at.y - metric::height(&text, SIZE) / 2.0 + metric::ascent(SIZE);
+        self.stroke(super::geom::line(from, target), Pen::LEADER);
+        self.fill(super::geom::circle(target, 0.45), Paint::Ink);
+        let leader = Some(Leader { from: [from.x, from.y], to: [target.x, target.y] });
+        self.label(Label { x: at.x, y, anchor, text, size_pt: SIZE, style: LabelStyle::Plain, leader });
+    }
+
     /// A lettered ring.
     pub(crate) fn callout(&mut self, letter: &str, at: Point, meaning: impl Into<String>) {
         let ring = super::geom::circle(at, 2.3);
@@ -130,6 +175,10 @@ impl Scene {
         for mut label in other.labels {
             let at = by * pt(label.x, label.y);
             (label.x, label.y) = (at.x, at.y);
+            if let Some(leader) = &mut label.leader {
+                let (from, to) = (by * pt(leader.from[0], leader.from[1]), by * pt(leader.to[0], leader.to[1]));
+                *leader = Leader { from: [from.x, from.y], to: [to.x, to.y] };
+            }
             self.labels.push(label);
         }
         for mut note in other.notes {
@@ -141,6 +190,7 @@ impl Scene {
             (callout.x, callout.y) = (at.x, at.y);
             self.callouts.push(callout);
         }
+        self.clear.extend(other.clear.into_iter().map(|r| by.transform_rect_bbox(r)));
         self.key.extend(other.key);
     }
 
@@ -154,7 +204,7 @@ impl Scene {
     /// The finished figure: notes placed, weaves laid round the words, everything moved to the corner.
     pub(crate) fn finish(mut self, words: Words, scale: Scale) -> Drawn {
         let body = self.extent();
-        let placed = place(&self.notes, body, &self.labels);
+        let placed = place(&self.notes, body);
         for label in placed {
             if let Some(Leader { from, to }) = label.leader {
                 let (from, to) = (pt(from[0], from[1]), pt(to[0], to[1]));
@@ -163,12 +213,17 @@ impl Scene {
             }
             self.labels.push(label);
         }
+        if let Some(text) = self.headline.take() {
+            let now = self.extent();
+            self.title(pt(body.center().x, now.y0 - 2.6), Anchor::Middle, text);
+        }
         let all = self.extent().inflate(MARGIN, MARGIN);
         if !all.is_finite() || all.width() > 5_000.0 || all.height() > 5_000.0 {
             return Err(Undrawable("expected lengths a figure can show, but its drawing has no bounds".into()));
         }
         let shift = Affine::translate(Vec2::new(-all.x0, -all.y0));
-        let boxes: Vec<Rect> = self.labels.iter().map(|l| metric::bounds(l).inflate(0.6, 0.3)).collect();
+        let mut boxes: Vec<Rect> = self.labels.iter().map(|l| metric::bounds(l).inflate(0.6, 0.3)).collect();
+        boxes.append(&mut self.clear);
         let items = self.items.into_iter().map(|item| moved(lay(item, &boxes), shift)).collect::<Vec<_>>();
         for label in &mut self.labels {
             label.x -= all.x0;
@@ -223,9 +278,7 @@ fn lay(item: Item, boxes: &[Rect]) -> Item {
                 Item::Stroke(path, Pen::TICK, None)
             }
         },
-        Item::Lens(centre, radius, inner) => {
-            Item::Lens(centre, radius, inner.into_iter().map(|i| lay(i, boxes)).collect())
-        }
+        Item::Clip(outline, inner) => Item::Clip(outline, inner.into_iter().map(|i| lay(i, boxes)).collect()),
         other => other,
     }
 }
@@ -238,10 +291,7 @@ fn moved(item: Item, by: Affine) -> Item {
             let turned = by * Point::new(along.x, along.y) - by * Point::ZERO;
             Item::Hatch(by * path, weave, turned)
         }
-        Item::Lens(centre, radius, inner) => {
-            let grown = by.determinant().abs().sqrt();
-            Item::Lens(by * centre, radius * grown, inner.into_iter().map(|i| moved(i, by)).collect())
-        }
+        Item::Clip(outline, inner) => Item::Clip(by * outline, inner.into_iter().map(|i| moved(i, by)).collect()),
     }
 }
 
@@ -251,8 +301,6 @@ fn item_box(item: &Item) -> Option<Rect> {
         Item::Stroke(path, pen, _) => {
             (!path.is_empty()).then(|| path.bounding_box().inflate(pen.width / 2.0, pen.width / 2.0))
         }
-        Item::Lens(centre, radius, _) => {
-            Some(Rect::new(centre.x - radius, centre.y - radius, centre.x + radius, centre.y + radius))
-        }
+        Item::Clip(path, _) => (!path.is_empty()).then(|| path.bounding_box()),
     }
 }

@@ -2,13 +2,18 @@
 
 use kurbo::{BezPath, Point, Vec2};
 
-use crate::units::{Length, Printed, Show, print};
+use crate::units::{Length, Printed, Ratio, Show, print};
 
 use super::figure::{Drawn, Measure};
 use super::geom::{closed, line, pt};
 use super::kinds::{
-    CartridgePleats, EdgePath, FlatPiece, InnerKind, InnerLine, MarkingGrid, Notch, PieceMeasure, cartridge_above,
-    cartridge_drawn_up, cartridge_section, cartridge_sewn, cartridge_stitched, flat_piece, marking_grid,
+    Basting, BiasStrips, Block, BodiceView, Boning, CartridgePleats, Catch, DipFigure, EdgePath, FlatPiece, FlatPleats,
+    Fullness, GatherRows, HemFigure, HemKind, Hooks, InnerKind, InnerLine, MarkingGrid, Motifs, Notch, PieceMeasure,
+    PipedCurve, PipingFigure, Placket, PleatKind, Press, Pressing, Ruffle, SeamFigure, SeamKind, SkirtView, SleeveSet,
+    SmockStage, Smocking, SwatchFigure, Together, Vent, View, basting, bias_strips, block, bodice_view, boning,
+    cartridge_above, cartridge_drawn_up, cartridge_section, cartridge_sewn, cartridge_stitched, dip, flat_piece,
+    flat_pleats, gather_rows, hem, hooks, marking_grid, motifs, piping_clipped, piping_in_seam, piping_section,
+    placket, pressing, ruffle_marks, ruffle_sewn, seam, skirt_view, sleeve_set, smocking, swatch, together, vent,
 };
 use super::look::Look;
 
@@ -44,6 +49,10 @@ pub fn contact_sheet(look: &Look) -> Vec<(&'static str, Drawn)> {
         flat: inches(144.0),
         drawn: inches(27.0),
     };
+    let rows =
+        GatherRows { rows: 2, row_gap: small(0.25), first: small(0.375), flat: inches(144.0), drawn: inches(60.0) };
+    let ruffle =
+        Ruffle { name: "flounce".into(), flat: inches(240.0), edge: inches(120.0), depth: inches(9.0), parts: 8 };
     vec![
         ("flat-piece", flat_piece(&panel(), look)),
         ("flat-piece-bodice", flat_piece(&front(), look)),
@@ -53,6 +62,52 @@ pub fn contact_sheet(look: &Look) -> Vec<(&'static str, Drawn)> {
         ("cartridge-above", cartridge_above(&pleats, look)),
         ("cartridge-section", cartridge_section(&pleats, look)),
         ("cartridge-sewn", cartridge_sewn(&pleats, look)),
+        ("swatch", swatch(&demo_swatch(), look)),
+        ("dip", dip(&demo_dip(), look)),
+        ("gather-rows", gather_rows(&rows, look)),
+        ("ruffle-marks", ruffle_marks(&ruffle, look)),
+        ("ruffle-sewn", ruffle_sewn(&ruffle, look)),
+        ("piping-section", piping_section(&piping(true), look)),
+        ("piping-flat", piping_section(&piping(false), look)),
+        ("piping-in-seam", piping_in_seam(&piping(true), look)),
+        ("piping-flat-in-seam", piping_in_seam(&piping(false), look)),
+        ("hem-once", hem(&demo_hem(HemKind::Once), look)),
+        ("hem-twice", hem(&demo_hem(HemKind::Twice), look)),
+        ("hem-rolled", hem(&demo_hem(HemKind::Rolled), look)),
+        ("together", together(&demo_together(), look)),
+        ("seam-plain-open", seam(&demo_seam(SeamKind::Plain, Press::Open), look)),
+        ("seam-plain-side", seam(&demo_seam(SeamKind::Plain, Press::OneSide), look)),
+        ("seam-french-first", seam(&demo_seam(SeamKind::FrenchFirst, Press::OneSide), look)),
+        ("seam-french-second", seam(&demo_seam(SeamKind::FrenchSecond, Press::OneSide), look)),
+        ("seam-felled", seam(&demo_seam(SeamKind::Felled, Press::OneSide), look)),
+        ("seam-bound", seam(&demo_seam(SeamKind::Bound, Press::Open), look)),
+        ("seam-faced", seam(&demo_seam(SeamKind::Faced, Press::OneSide), look)),
+        ("placket", placket(&Placket { opening: inches(9.0), lap: inches(1.5), two_layers: true }, look)),
+        ("hooks-bars", hooks(&demo_hooks(Catch::Bars), look)),
+        ("hooks-eyes", hooks(&demo_hooks(Catch::Eyes), look)),
+        ("skirt-front", skirt_view(&demo_skirt(View::Front), look)),
+        ("skirt-back", skirt_view(&demo_skirt(View::Back), look)),
+        ("petticoat", skirt_view(&demo_petticoat(), look)),
+        ("smocking-grid", smocking(&demo_smocking(SmockStage::Grid), look)),
+        ("smocking-drawn", smocking(&demo_smocking(SmockStage::DrawnUp), look)),
+        ("smocking-tied", smocking(&demo_smocking(SmockStage::Tied), look)),
+        ("smocking-let-out", smocking(&demo_smocking(SmockStage::LetOut), look)),
+        ("smocking-point", smocking(&demo_smocking(SmockStage::Pointed), look)),
+        ("boning", boning(&demo_boning(), look)),
+        ("piping-clipped", piping_clipped(&demo_curve(), look)),
+        ("sleeve-set", sleeve_set(&demo_sleeve_set(), look)),
+        ("vent", vent(&Vent { height: inches(8.0), lap: inches(2.0), hem: inches(1.5) }, look)),
+        ("basting", basting(&demo_basting(), look)),
+        ("block", block(&demo_block(), look)),
+        ("motifs", motifs(&demo_motifs(), look)),
+        ("bias-strips", bias_strips(&demo_bias(), look)),
+        ("pleats-knife", flat_pleats(&demo_pleats(PleatKind::Knife), look)),
+        ("pleats-box", flat_pleats(&demo_pleats(PleatKind::Box), look)),
+        ("pleats-inverted", flat_pleats(&demo_pleats(PleatKind::Inverted), look)),
+        ("tucks", flat_pleats(&demo_pleats(PleatKind::Tuck), look)),
+        ("bodice-front", bodice_view(&demo_bodice(), look)),
+        ("pressing-open", pressing(&demo_pressing(Press::Open), look)),
+        ("pressing-side", pressing(&demo_pressing(Press::OneSide), look)),
     ]
 }
 
@@ -134,4 +189,278 @@ fn front() -> FlatPiece {
         cutting: "cut 1 on the fold".into(),
         room: (60.0, 75.0),
     }
+}
+
+fn demo_swatch() -> SwatchFigure {
+    SwatchFigure {
+        flat: inches(12.0),
+        tight: inches(2.0),
+        eased: Some(inches(2.5)),
+        stitch: small(0.25),
+        layers: "wool folded over cotton flannel".into(),
+    }
+}
+
+/// Half a waist seam that dips in a straight line, eased at the end.
+fn demo_seam_line() -> Vec<(Length, Length)> {
+    (0..=20)
+        .map(|i| {
+            let t = f64::from(i) / 20.0;
+            (Length::inches(5.0 * t), Length::inches(4.0 * (1.0 - t).powf(1.35)))
+        })
+        .collect()
+}
+
+fn demo_dip() -> DipFigure {
+    DipFigure {
+        seam: demo_seam_line(),
+        depth: inches(4.0),
+        span: inches(5.0),
+        arc: inches(6.5),
+        stretched: inches(39.0),
+        ratio: Ratio::from_base(6.0),
+        allowance: inches(1.0),
+        meets: "waistband".into(),
+    }
+}
+
+fn piping(cord: bool) -> PipingFigure {
+    PipingFigure {
+        cord: cord.then(|| small(0.1875)),
+        reveal: (!cord).then(|| small(0.125)),
+        allowance: small(0.625),
+        strip: inches(1.875),
+    }
+}
+
+fn demo_hem(kind: HemKind) -> HemFigure {
+    match kind {
+        HemKind::Once => HemFigure { kind, depth: inches(2.0), turn: None, by_hand: true },
+        HemKind::Twice => HemFigure { kind, depth: inches(1.0), turn: Some(inches(0.375)), by_hand: false },
+        HemKind::Rolled => HemFigure { kind, depth: small(0.125), turn: None, by_hand: true },
+    }
+}
+
+fn demo_together() -> Together {
+    let (w, h) = (560.0, 1000.0);
+    let area = closed(&[pt(-16.0, -25.0), pt(w + 16.0, -25.0), pt(w + 16.0, h + 51.0), pt(-16.0, h + 51.0)]);
+    Together {
+        over: "Front panel".into(),
+        under: "Side panel".into(),
+        over_cut: area.clone(),
+        under_cut: area,
+        seams: vec![("side seam".into(), line(pt(w, -25.0), pt(w, h + 51.0)))],
+        allowance: inches(0.625),
+        notches: vec![Notch { at: pt(w, 300.0), out: Vec2::new(1.0, 0.0), count: 1 }],
+        grain: Vec2::new(0.0, 1.0),
+        wrong_sides: false,
+        room: (60.0, 62.0),
+    }
+}
+
+fn demo_seam(kind: SeamKind, press: Press) -> SeamFigure {
+    let (allowance, first) = match kind {
+        SeamKind::FrenchSecond | SeamKind::FrenchFirst => (0.375, Some(0.25)),
+        SeamKind::Felled => (0.625, Some(0.25)),
+        SeamKind::Faced => (0.5, Some(0.25)),
+        SeamKind::Plain | SeamKind::Bound => (0.625, None),
+    };
+    SeamFigure { kind, allowance: inches(allowance), first: first.map(inches), press }
+}
+
+fn demo_hooks(catch: Catch) -> Hooks {
+    let places = [0.25, 1.5, 2.75, 4.0, 6.0, 8.0, 10.0].map(inches).to_vec();
+    Hooks { edge: inches(10.5), places, catch, inset: small(0.125) }
+}
+
+fn demo_skirt(view: View) -> SkirtView {
+    SkirtView {
+        name: "skirt".into(),
+        view,
+        waist: inches(28.0),
+        length: inches(41.0),
+        hem: inches(168.0),
+        band: inches(2.0),
+        dip: if view == View::Front { demo_seam_line() } else { Vec::new() },
+        fullness: Fullness::Cartridge,
+        pleats: 288,
+        opening: (view == View::Back).then(|| inches(9.0)),
+        piped: true,
+        flounce: None,
+        height: 96.0,
+    }
+}
+
+fn demo_petticoat() -> SkirtView {
+    SkirtView {
+        name: "petticoat".into(),
+        view: View::Front,
+        hem: inches(110.0),
+        length: inches(38.0),
+        band: inches(1.25),
+        fullness: Fullness::Gathers,
+        pleats: 70,
+        dip: Vec::new(),
+        piped: false,
+        flounce: Some((inches(9.0), inches(220.0))),
+        ..demo_skirt(View::Front)
+    }
+}
+
+fn demo_smocking(stage: SmockStage) -> Smocking {
+    let lengths = if stage == SmockStage::LetOut { vec![inches(4.0), inches(7.0)] } else { vec![inches(6.0)] };
+    Smocking {
+        stage,
+        rows: 6,
+        stitch: small(0.25),
+        row_gap: small(0.5),
+        flat: inches(30.0),
+        lengths,
+        drop: (stage == SmockStage::Pointed).then(|| inches(2.0)),
+    }
+}
+
+fn demo_boning() -> Boning {
+    Boning {
+        channel: small(0.375),
+        width: small(0.25),
+        length: inches(11.5),
+        bone: inches(11.0),
+        clearance: small(0.25),
+    }
+}
+
+fn curve(points: [(f64, f64); 4]) -> BezPath {
+    let [a, b, c, d] = points.map(|(x, y)| pt(x, y));
+    BezPath::from_vec(vec![kurbo::PathEl::MoveTo(a), kurbo::PathEl::CurveTo(b, c, d)])
+}
+
+fn demo_curve() -> PipedCurve {
+    PipedCurve {
+        name: "neckline".into(),
+        seam: curve([(160.0, 0.0), (150.0, 110.0), (10.0, 110.0), (0.0, 0.0)]),
+        allowance: small(0.5),
+        clips: small(0.5),
+        room: (60.0, 50.0),
+    }
+}
+
+fn sleeve_head() -> BezPath {
+    let mut head = curve([(0.0, 150.0), (60.0, 150.0), (80.0, 0.0), (170.0, 0.0)]);
+    head.curve_to(pt(255.0, 0.0), pt(275.0, 150.0), pt(340.0, 150.0));
+    head
+}
+
+fn demo_sleeve_set() -> SleeveSet {
+    let head = sleeve_head();
+    let armhole = curve([(0.0, 0.0), (50.0, 150.0), (290.0, 150.0), (340.0, 0.0)]);
+    let (long, short) = (super::geom::length(&head), super::geom::length(&armhole));
+    let at = |name: &str, t: f64, u: f64| {
+        (name.to_string(), Measure::new(Length::mm(t), Show::LENGTH), Measure::new(Length::mm(u), Show::LENGTH))
+    };
+    SleeveSet {
+        meets: vec![
+            at("underarm seam", 0.0, 0.0),
+            at("back notch", 130.0, 130.0),
+            at("shoulder seam", long / 2.0, short / 2.0),
+            at("front notch", long - 120.0, short - 120.0),
+            at("underarm seam", long, short),
+        ],
+        ease: Measure::new(Length::mm((long - short).abs()), Show::LENGTH),
+        eased: (1, 3),
+        head,
+        armhole,
+    }
+}
+
+fn demo_basting() -> Basting {
+    Basting {
+        name: "Bodice front".into(),
+        cut: front().cut,
+        gap: inches(2.0),
+        under: "cotton flannel".into(),
+        room: (46.0, 62.0),
+    }
+}
+
+fn demo_block() -> Block {
+    Block {
+        name: "Bodice front".into(),
+        cut: front().cut,
+        margin: inches(2.0),
+        width: Measure::new(Length::mm(250.0 + 101.6), Show::LENGTH),
+        height: Measure::new(Length::mm(509.0 + 101.6), Show::LENGTH),
+        why: "printed".into(),
+        room: (46.0, 70.0),
+    }
+}
+
+fn demo_motifs() -> Motifs {
+    let panel = |x: f64| closed(&[pt(x, 0.0), pt(x + 280.0, 0.0), pt(x + 300.0, 600.0), pt(x, 600.0)]);
+    let mirrored = closed(&[pt(0.0, 0.0), pt(-280.0, 0.0), pt(-300.0, 600.0), pt(0.0, 600.0)]);
+    Motifs {
+        pieces: vec![("left panel".into(), mirrored), ("right panel".into(), panel(0.0))],
+        seam: Some(("centre seam".into(), line(pt(0.0, 0.0), pt(0.0, 600.0)))),
+        repeat: (inches(4.0), inches(4.0)),
+        origin: (Length::ZERO, Length::inches(2.0)),
+        half_drop: true,
+        room: (70.0, 70.0),
+    }
+}
+
+fn demo_bias() -> BiasStrips {
+    BiasStrips {
+        across: inches(24.0),
+        along: inches(24.0),
+        strip: inches(2.0),
+        slant: Measure::new(Length::inches(2.0 * std::f64::consts::SQRT_2), Show::LENGTH),
+        count: 5,
+        join: small(0.25),
+    }
+}
+
+fn demo_pleats(kind: PleatKind) -> FlatPleats {
+    let (visible, depth) = match kind {
+        PleatKind::Knife => (1.0, 0.875),
+        PleatKind::Box | PleatKind::Inverted => (3.0, 1.25),
+        PleatKind::Tuck => (1.5, 0.75),
+    };
+    FlatPleats { kind, visible: inches(visible), depth: inches(depth), count: 12 }
+}
+
+fn demo_bodice() -> BodiceView {
+    let mut half = BezPath::new();
+    half.move_to(pt(0.0, 120.0));
+    half.curve_to(pt(50.0, 118.0), pt(85.0, 80.0), pt(88.0, 30.0));
+    half.line_to(pt(150.0, 60.0));
+    half.curve_to(pt(136.0, 150.0), pt(142.0, 210.0), pt(190.0, 230.0));
+    half.curve_to(pt(178.0, 290.0), pt(160.0, 350.0), pt(140.0, 400.0));
+    half.curve_to(pt(100.0, 415.0), pt(45.0, 440.0), pt(0.0, 500.0));
+    half.close_path();
+    let mut sleeve = BezPath::new();
+    sleeve.move_to(pt(-170.0, 150.0));
+    sleeve.curve_to(pt(-110.0, 150.0), pt(-90.0, 0.0), pt(0.0, 0.0));
+    sleeve.curve_to(pt(85.0, 0.0), pt(105.0, 150.0), pt(170.0, 150.0));
+    sleeve.curve_to(pt(165.0, 300.0), pt(130.0, 420.0), pt(105.0, 560.0));
+    sleeve.line_to(pt(-105.0, 560.0));
+    sleeve.curve_to(pt(-130.0, 420.0), pt(-165.0, 300.0), pt(-170.0, 150.0));
+    sleeve.close_path();
+    BodiceView {
+        name: "bodice".into(),
+        view: View::Front,
+        half,
+        seams: vec![
+            curve([(141.0, 175.0), (95.0, 215.0), (78.0, 300.0), (62.0, 445.0)]),
+            curve([(160.0, 215.0), (140.0, 260.0), (118.0, 330.0), (102.0, 420.0)]),
+        ],
+        shoulder: Some(pt(150.0, 60.0)),
+        sleeve: Some(sleeve),
+        closures: (0..9).map(|i| 20.0 + 40.0 * f64::from(i)).collect(),
+        piped: Some(curve([(0.0, 500.0), (45.0, 440.0), (100.0, 415.0), (140.0, 400.0)])),
+        height: 72.0,
+    }
+}
+
+fn demo_pressing(press: Press) -> Pressing {
+    Pressing { what: "side seam".into(), press, toward: "toward the back".into(), cloth: press == Press::OneSide }
 }

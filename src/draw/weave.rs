@@ -26,20 +26,16 @@ pub(crate) fn ticks(area: &BezPath, weave: Weave, along: Vec2, boxes: &[Rect]) -
     let across = right_of(along);
     let small = bounds.width().min(bounds.height()) < 14.0;
     let (step, gap, size) = match (weave, small) {
-        (Weave::Along, false) => (5.6, 2.9, 1.7),
+        (Weave::Along, false) => (6.4, 3.6, 1.6),
         (Weave::Along, true) => (3.8, 1.9, 1.3),
-        (Weave::Across, false) => (3.4, 3.0, 1.5),
+        (Weave::Across, false) => (4.2, 4.0, 1.6),
         (Weave::Across, true) => (2.4, 2.1, 1.1),
         (Weave::Interlining, false) => (2.6, 2.3, 0.0),
         (Weave::Interlining, true) => (1.9, 1.7, 0.0),
     };
     let dir = if weave == Weave::Across { across } else { along };
-    let corners = [
-        pt(bounds.x0, bounds.y0),
-        pt(bounds.x1, bounds.y0),
-        pt(bounds.x1, bounds.y1),
-        pt(bounds.x0, bounds.y1),
-    ];
+    let corners =
+        [pt(bounds.x0, bounds.y0), pt(bounds.x1, bounds.y0), pt(bounds.x1, bounds.y1), pt(bounds.x0, bounds.y1)];
     let origin = corners[0];
     let range = |axis: Vec2| {
         corners.iter().map(|c| (*c - origin).dot(axis)).fold((0.0_f64, 0.0_f64), |(a, b), v| (a.min(v), b.max(v)))

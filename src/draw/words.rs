@@ -61,3 +61,11 @@ pub(crate) fn scale_for(width: f64, height: f64, room: (f64, f64)) -> f64 {
     let need = (width / room.0).max(height / room.1);
     SCALES.into_iter().find(|n| *n >= need - 1e-9).unwrap_or_else(|| (need / 10.0).ceil() * 10.0)
 }
+
+/// The largest usual scale not above `n`, or `n` itself to two figures below true size.
+pub(crate) fn scale_down(n: f64) -> f64 {
+    if n < 1.0 {
+        return ((n * 100.0).floor() / 100.0).max(0.01);
+    }
+    SCALES.into_iter().rev().find(|scale| *scale <= n + 1e-9).unwrap_or(1.0)
+}

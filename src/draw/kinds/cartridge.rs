@@ -2,7 +2,7 @@
 
 use kurbo::{BezPath, Point, Vec2};
 
-use super::super::figure::{Anchor, Drawn, KeyEntry, Measure, Scale};
+use super::super::figure::{Drawn, KeyEntry, Measure, Scale};
 use super::super::geom::{circle, closed, lerp, line, polyline, pt, quirk, real, rect, smooth, soft, steps};
 use super::super::hand::{DOWN, Up};
 use super::super::look::{Look, Paint};
@@ -81,7 +81,10 @@ pub fn cartridge_stitched(input: &CartridgePleats, look: &Look) -> Drawn {
     s.fold(line(pt(0.0, 0.0), pt(wide, 0.0)));
     s.cut(line(pt(0.0, 0.0), pt(0.0, tall)));
     s.cut(line(pt(wide, 0.0), pt(wide, tall)));
-    s.stroke(smooth(&[pt(0.0, tall), pt(wide * 0.3, tall + 0.8), pt(wide * 0.65, tall - 0.6), pt(wide, tall)]), Pen::THIN);
+    s.stroke(
+        smooth(&[pt(0.0, tall), pt(wide * 0.3, tall + 0.8), pt(wide * 0.65, tall - 0.6), pt(wide, tall)]),
+        Pen::THIN,
+    );
     s.uses(KeyEntry::HandStitch);
     s.uses(KeyEntry::GatherThread);
     for row in 0..rows {
@@ -189,7 +192,8 @@ pub(crate) fn tubes(s: &mut Scene, count: usize, pitch: f64, tall: f64) {
     s.fill(closed(&outline), Paint::Tint);
     for i in 0..count {
         let flank = |share: f64| -> Vec<Point> {
-            let edge = steps(24).map(|t| pt(x(real(i) + 1.0, t), tall * t + if t >= 1.0 { foot(i) - tall } else { 0.0 }));
+            let edge =
+                steps(24).map(|t| pt(x(real(i) + 1.0, t), tall * t + if t >= 1.0 { foot(i) - tall } else { 0.0 }));
             let inner = steps(24).rev().map(|t| {
                 let dip = (share * std::f64::consts::PI).sin() * 1.5 * soft((t - 0.9) * 10.0);
                 pt(x(real(i) + 1.0 - share * (0.8 + 0.2 * t), t), tall * t + dip)
@@ -223,7 +227,10 @@ fn wind(s: &mut Scene, at: Point, gap: f64, rows: usize) {
     let centre = at + Vec2::new(6.5, deep / 2.0);
     for row in 0..rows {
         let y = at.y + gap * real(row);
-        s.stroke(smooth(&[pt(at.x, y), lerp_point(pt(at.x, y), centre, 0.6), centre + Vec2::new(0.4, 0.0)]), Pen::THREAD);
+        s.stroke(
+            smooth(&[pt(at.x, y), lerp_point(pt(at.x, y), centre, 0.6), centre + Vec2::new(0.4, 0.0)]),
+            Pen::THREAD,
+        );
     }
     for sign in [1.0, -1.0] {
         let eight = smooth(&[
@@ -293,7 +300,7 @@ pub fn cartridge_section(input: &CartridgePleats, look: &Look) -> Drawn {
     let wide = pitch * real(count);
     let path = loops(0.0, 0.0, count, pitch, depth);
     let band = line(pt(-5.0, -1.6), pt(wide + 5.0, -1.6));
-    s.section_of(&band, Up::Right, false, (false, false), 1.6);
+    s.section_of(&band, Up::Right, true, (false, false), 1.6);
     s.section_of(&path, Up::Right, false, (false, false), 1.3);
     for i in 0..count {
         let x = pitch * (real(i) + 0.5);
@@ -312,7 +319,7 @@ pub fn cartridge_section(input: &CartridgePleats, look: &Look) -> Drawn {
         look.set(&input.pitch)
     );
     let alt = format!(
-        "A cut through band and pleats, seen from above. The band is a straight line at the top. The skirt runs below it in an \
+        "A cut through band and pleats, seen from above. The band is a straight line at the top, its right side toward the pleats. The skirt runs below it in an \
          even wave, {} deep. Each outer crest just touches the band and is sewn to it by one stitch; the crests are {} \
          apart. The inner crests hang free, {} away from the band. There are {} pleats in all.",
         look.say(&input.stitch),
@@ -354,16 +361,18 @@ pub fn cartridge_sewn(input: &CartridgePleats, look: &Look) -> Drawn {
     }
     let out = pt(at(sewn) + 0.9, crest);
     let next = pt(at(sewn + 1) - 0.9, up);
-    let d = next - out;
-    let eye = s.needle(next + d * 0.5, Vec2::new(d.x, d.y), 15.0);
-    s.stroke(smooth(&[out, out + Vec2::new(-1.5, 2.6), eye + Vec2::new(-2.6, 1.8), eye]), Pen::THREAD);
+    s.stroke(polyline(&[out, next]), Pen::THREAD_UNDER);
+    let point = next + Vec2::new(7.0, -7.0);
+    let eye = s.needle(point, Vec2::new(1.0, -0.9), 12.0);
+    s.stroke(smooth(&[next, next + Vec2::new(-0.6, -1.0), eye + Vec2::new(-0.6, -0.6), eye]), Pen::THREAD);
     let far = at(sewn + 2);
-    s.arrow(&[pt(far - 2.0, -9.5), pt(far + 8.0, -9.5)]);
-    s.callout("A", pt(at(0) - 0.9, up - 5.4), "out of the band, a thread or two above its edge");
-    s.callout("B", pt(at(1) + 0.4, depth + 5.0), "down through the outer crest of the pleat, never through its depth");
-    s.stroke(line(pt(at(1) + 0.4, depth + 2.7), pt(at(1) + 0.9, crest + 1.4)), Pen::LEADER);
-    s.callout("C", pt(at(sewn + 1) + 3.2, depth + 5.0), "on to the next pleat, drawing the stitch snug");
-    s.stroke(line(pt(at(sewn + 1) + 2.8, depth + 2.8), pt(at(sewn + 1) - 1.4, up + 3.4)), Pen::LEADER);
+    s.arrow(&[pt(far + 2.0, -8.5), pt(far + 12.0, -8.5)]);
+    s.callout("A", pt(at(2) - 0.9, up - 5.4), "out of the band, a thread or two above its edge");
+    s.stroke(line(pt(at(2) - 0.9, up - 3.1), pt(at(2) - 0.9, up - 0.7)), Pen::LEADER);
+    s.callout("B", pt(at(1), depth + 5.0), "down through the outer crest of the pleat, never through its depth");
+    s.stroke(line(pt(at(1), depth + 2.7), pt(at(1) + 0.55, crest + 1.0)), Pen::LEADER);
+    s.callout("C", pt(at(sewn), depth + 5.0), "on to the next pleat, drawing the stitch snug");
+    s.stroke(line(pt(at(sewn), depth + 2.7), pt(at(sewn) + 0.55, crest + 1.0)), Pen::LEADER);
     s.note(Side::Left, pt(-3.6, -7.0), "band, right side");
     s.note(Side::Left, pt(0.3, depth - 0.8), "pleats, from above");
     let title = look.set(&input.pitch);
@@ -380,6 +389,5 @@ pub fn cartridge_sewn(input: &CartridgePleats, look: &Look) -> Drawn {
         look.say(&input.pitch),
         input.pleats
     );
-    let _ = Anchor::Start;
     s.finish(Words { caption, alt }, Scale::NotToScale)
 }

@@ -2,7 +2,7 @@
 
 use kurbo::Vec2;
 
-use super::super::figure::{Anchor, Drawn, LabelStyle, Measure, Scale};
+use super::super::figure::{Drawn, Measure, Scale};
 use super::super::geom::{line, polyline, pt, real, rect, whole};
 use super::super::hand::{DOWN, Up};
 use super::super::look::{Look, Paint};
@@ -32,11 +32,7 @@ pub struct MarkingGrid {
 /// # Errors
 /// Where a length is nothing or not finite, or there are no rows or more than 40.
 pub fn marking_grid(input: &MarkingGrid, look: &Look) -> Drawn {
-    sound(&[
-        ("stitch", input.stitch.length),
-        ("row_gap", input.row_gap.length),
-        ("first", input.first.length),
-    ])?;
+    sound(&[("stitch", input.stitch.length), ("row_gap", input.row_gap.length), ("first", input.first.length)])?;
     counted("rows", input.rows, 1, 40)?;
     counted("guide_every", input.guide_every, 1, 200)?;
     let shown = input.rows.min(6);
@@ -49,12 +45,17 @@ pub fn marking_grid(input: &MarkingGrid, look: &Look) -> Drawn {
     let mut s = Scene::new(look);
     let cloth = rect(left, 0.0, right, bottom);
     s.cloth(cloth, Up::Wrong, DOWN);
-    let torn: Vec<_> = (0..=24).map(|i| pt(right * f64::from(i) / 24.0, bottom + if i % 2 == 0 { 0.0 } else { 0.7 })).collect();
+    let torn: Vec<_> =
+        (0..=24).map(|i| pt(right * f64::from(i) / 24.0, bottom + if i % 2 == 0 { 0.0 } else { 0.7 })).collect();
     s.stroke(polyline(&torn), super::super::pen::Pen::THIN);
     s.cut(line(pt(left, 0.0), pt(left, bottom)));
     s.stroke(line(pt(right, 0.0), pt(right, bottom)), super::super::pen::Pen::THIN);
     let top = line(pt(left, 0.0), pt(right, 0.0));
-    if input.folded { s.fold(top) } else { s.cut(top) }
+    if input.folded {
+        s.fold(top)
+    } else {
+        s.cut(top)
+    }
     let x = |i: usize| stitch * (real(i) + 0.7);
     for i in (0..=cols).step_by(input.guide_every) {
         s.mark(line(pt(x(i), 1.0), pt(x(i), bottom - 0.8)));
@@ -111,19 +112,31 @@ fn dims(
     (stitch, gap, first): (f64, f64, f64),
     (cols, shown, right, bottom): (usize, usize, f64, f64),
 ) {
+    let mut guide_side = Side::Right;
     s.dim(pt(0.0, first), pt(0.0, 0.0), -5.0, look.two(&input.first));
     if shown > 1 {
         let lift = if (first + gap) / 2.0 < 8.0 { 1 } else { 0 };
         let row = real(lift.min(shown - 2));
-        s.dim(pt(0.0, first + gap * (row + 1.0)), pt(0.0, first + gap * row), -5.0, look.two(&input.row_gap));
+        let (a, b) = (first + gap * (row + 1.0), first + gap * row);
+        if f64::midpoint(a, b) - first / 2.0 > 8.0 {
+            s.dim(pt(0.0, a), pt(0.0, b), -5.0, look.two(&input.row_gap));
+        } else {
+            guide_side = Side::Below;
+            s.dim(pt(right, a), pt(right, b), 5.0, look.two(&input.row_gap));
+        }
     }
     let x = |i: usize| stitch * (real(i) + 0.7);
-    s.dim(pt(x(1), bottom), pt(x(2), bottom), 4.5, look.set(&input.stitch));
     let last_guide = (0..=cols).step_by(input.guide_every).last().unwrap_or(0);
-    let guide = pt(x(last_guide), first + gap * (real(shown) - 1.0) + (bottom - first - gap * (real(shown) - 1.0)) * 0.6);
-    s.note(Side::Right, guide, format!("guide line every {} stitches", input.guide_every));
-    s.note(Side::Right, pt(right - 0.3, first * 0.4), "wrong side up");
+    let at = if last_guide < 4 { cols.saturating_sub(2) } else { 1 };
+    s.dim(pt(x(at), bottom), pt(x(at + 1), bottom), 4.5, look.set(&input.stitch));
+    let guide =
+        pt(x(last_guide), first + gap * (real(shown) - 1.0) + (bottom - first - gap * (real(shown) - 1.0)) * 0.6);
+    let every = match input.guide_every {
+        1 => "guide line at every stitch".to_string(),
+        n => format!("guide line every {n} stitches"),
+    };
+    s.note(guide_side, guide, every);
+    s.note(Side::Above, pt(right * 0.25, first * 0.45), "wrong side up");
     let words = if input.folded { "fold" } else { "cut edge" };
     s.note(Side::Above, pt(right * 0.75, 0.0), words);
-    let _ = (Anchor::Start, LabelStyle::Plain);
 }

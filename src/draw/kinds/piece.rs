@@ -149,23 +149,50 @@ pub fn flat_piece(input: &FlatPiece, look: &Look) -> Drawn {
         s.grain(to * a, to * b);
     }
     let frame = cut.bounding_box();
-    title(&mut s, input, frame, to);
     for measure in &input.measures {
         let (a, b) = (to * measure.from, to * measure.to);
         let offset = measure_side(a, b, frame);
-        s.dim(a, b, offset, measure.text.typeset(look.systems).replace(" (", "\n("));
+        let text = measure.text.typeset(look.systems).replace(" (", "\n(");
+        let wide = super::super::metric::width(&text, 8.0, super::super::figure::LabelStyle::Measure) + 4.0;
+        let level = (b.y - a.y).abs() < (b.x - a.x).abs();
+        let cramped = if level { (b.x - a.x).abs() < wide } else { frame.x1 - a.x.max(b.x) < wide };
+        let high = super::super::metric::height(&text, 8.0);
+        let down = right_of(unit(b - a)).y * offset.signum();
+        let words = Rect::from_center_size(
+            if level { a.midpoint(b) + Vec2::new(0.0, down.signum() * (high / 2.0 + 1.3)) } else { a.midpoint(b) },
+            (wide - 3.0, high + 0.6),
+        );
+        let struck = input.seam.iter().any(|e| spread(&(to * e.path.clone()), 0.6).iter().any(|p| words.contains(*p)));
+        if offset.abs() < 1.0 && (cramped || struck) {
+            s.dim_line(a, b, offset);
+            s.note(Side::Right, a.lerp(b, 0.7), text);
+        } else {
+            s.dim(a, b, offset, text);
+        }
     }
+    title(&mut s, input, frame, to);
     name_edges(&mut s, input, to, look);
     s.finish(words(input, look, n), Scale::OneTo(n))
 }
 
 /// Name and cutting note: within the piece where there is room for them, above it where not.
 fn title(s: &mut Scene, input: &FlatPiece, frame: Rect, to: Affine) {
-    use super::super::figure::{Anchor, LabelStyle};
-    use super::super::geom::{flat, pt};
-    use super::super::metric::{height, width, wrap};
+    use super::super::geom::flat;
     let outline = flat(&(to * input.cut.clone()), 0.05);
-    let (name, cutting) = (wrap(&input.name, 8.0, 34.0), wrap(&input.cutting, 8.0, 34.0));
+    for room in [40.0, 24.0, 17.0] {
+        if fit_title(s, input, frame, to, &outline, room) {
+            return;
+        }
+    }
+    s.headline(format!("{}: {}", input.name, input.cutting));
+}
+
+/// Sets name and cutting note broken to `room` where they clear every line of the piece; whether they do.
+fn fit_title(s: &mut Scene, input: &FlatPiece, frame: Rect, to: Affine, outline: &[Vec<Point>], room: f64) -> bool {
+    use super::super::figure::{Anchor, LabelStyle};
+    use super::super::geom::pt;
+    use super::super::metric::{height, width, wrap};
+    let (name, cutting) = (wrap(&input.name, 8.0, room), wrap(&input.cutting, 8.0, room));
     let wide = width(&name, 8.0, LabelStyle::Strong).max(width(&cutting, 8.0, LabelStyle::Plain)) + 2.0;
     let (first, high) = (height(&name, 8.0), height(&name, 8.0) + height(&cutting, 8.0) + 1.6);
     let obstacles: Vec<BezPath> = input
@@ -178,7 +205,8 @@ fn title(s: &mut Scene, input: &FlatPiece, frame: Rect, to: Affine) {
     let free = |centre: Point| {
         let r = Rect::from_center_size(centre, (wide, high)).inflate(1.0, 1.0);
         let corners = [pt(r.x0, r.y0), pt(r.x1, r.y0), pt(r.x1, r.y1), pt(r.x0, r.y1), r.center()];
-        corners.iter().all(|c| inside(&outline, *c))
+        !s.has_words(r)
+            && corners.iter().all(|c| inside(outline, *c))
             && obstacles.iter().all(|o| spread(o, 0.8).iter().all(|p| !r.contains(*p)))
             && input.seam.iter().all(|e| spread(&(to * e.path.clone()), 0.8).iter().all(|p| !r.contains(*p)))
     };
@@ -191,10 +219,9 @@ fn title(s: &mut Scene, input: &FlatPiece, frame: Rect, to: Affine) {
     if let Some(spot) = spots.into_iter().find(|p| free(*p)) {
         s.text_mid(pt(spot.x, spot.y - (high - first) / 2.0), Anchor::Middle, LabelStyle::Strong, name);
         s.text_mid(pt(spot.x, spot.y + first / 2.0 + 0.8), Anchor::Middle, LabelStyle::Plain, cutting);
-    } else {
-        let text = format!("{}: {}", input.name, input.cutting);
-        s.title(pt(frame.center().x, frame.y0 - 3.0), Anchor::Middle, wrap(&text, 8.0, 500.0));
+        return true;
     }
+    false
 }
 
 /// A measure along an edge of the frame goes outside of it; one within the piece stays where it is.
@@ -202,12 +229,16 @@ fn measure_side(a: Point, b: Point, frame: Rect) -> f64 {
     let mid = a.midpoint(b);
     let n = right_of(unit(b - a));
     let out = unit(mid - frame.center());
-    let near = (mid.x - frame.x0).min(frame.x1 - mid.x).min(mid.y - frame.y0).min(frame.y1 - mid.y);
+    let near = if n.y.abs() > n.x.abs() {
+        (mid.y - frame.y0).min(frame.y1 - mid.y)
+    } else {
+        (mid.x - frame.x0).min(frame.x1 - mid.x)
+    };
     let sign = if n.dot(out) >= 0.0 { 1.0 } else { -1.0 };
-    if near < 2.0 { 6.0 * sign } else { 0.01 * sign }
+    if near < 10.0 { (near.max(0.0) + 6.0) * sign } else { 0.01 * sign }
 }
 
-fn draw_notch(s: &mut Scene, at: Point, out: Vec2, count: u8, n: f64) {
+pub(crate) fn draw_notch(s: &mut Scene, at: Point, out: Vec2, count: u8, n: f64) {
     let out = unit(out);
     let side = right_of(out);
     let deep = (6.0 / n).clamp(1.8, 3.0);
@@ -227,7 +258,14 @@ fn name_edges(s: &mut Scene, input: &FlatPiece, to: Affine, look: &Look) {
         if segments(&path).is_empty() {
             continue;
         }
-        let (mid, dir) = along(&path, length(&path) * 0.5);
+        let total = length(&path);
+        let free = [0.5, 0.36, 0.64, 0.24, 0.76, 0.14, 0.86].into_iter().find(|t| {
+            let (p, d) = along(&path, total * t);
+            let reach = if right_of(d).dot(p - centre) < 0.0 { -right_of(d) } else { right_of(d) };
+            let ray = Rect::from_points(p, p + unit(reach) * 25.0).inflate(1.2, 1.2);
+            !s.has_words(ray)
+        });
+        let (mid, dir) = along(&path, total * free.unwrap_or(0.5));
         let mut out = right_of(dir);
         if out.dot(mid - centre) < 0.0 {
             out = -out;
@@ -250,7 +288,8 @@ fn name_edges(s: &mut Scene, input: &FlatPiece, to: Affine, look: &Look) {
 fn words(input: &FlatPiece, look: &Look, n: f64) -> Words {
     let read = |p: &Printed| p.terminal(look.systems).replace('\u{a0}', " ");
     let side = if input.wrong_side { "wrong" } else { "right" };
-    let mut alt = format!("{}, {}, laid flat with its {side} side up, at a scale of 1 to {n}.", input.name, input.cutting);
+    let mut alt =
+        format!("{}, {}, laid flat with its {side} side up, at a scale of 1 to {n}.", input.name, input.cutting);
     for edge in &input.seam {
         alt += &format!(" Edge: {}", edge.name);
         if let Some(m) = &edge.measure {
@@ -283,7 +322,8 @@ fn words(input: &FlatPiece, look: &Look, n: f64) -> Words {
             " The straight grain runs on the slant."
         };
     }
-    let allowances: Vec<String> = input.seam.iter().filter_map(|e| e.allowance.as_ref()).map(|p| p.typeset(look.systems)).collect();
+    let allowances: Vec<String> =
+        input.seam.iter().filter_map(|e| e.allowance.as_ref()).map(|p| p.typeset(look.systems)).collect();
     let same = allowances.windows(2).all(|w| w[0] == w[1]);
     let allowance = match allowances.first() {
         Some(one) if same => format!(" The thin line is the seam line, {one} inside the cut edge."),
