@@ -8,9 +8,8 @@ use super::view::{Block, Book, CutPiece, Figure, RefTarget, Run, StripRow};
 use crate::fault::{Code, Fault, Place, did_you_mean};
 
 /// The chapters a link may lead to.
-const CHAPTERS: [&str; 11] = [
-    "making", "glance", "before", "swatch", "cutting", "pieces", "steps", "cautions", "glossary", "terms", "changes",
-];
+const CHAPTERS: [&str; 11] =
+    ["making", "glance", "before", "swatch", "cutting", "pieces", "steps", "cautions", "glossary", "terms", "changes"];
 /// The longest figure id.
 const LONGEST: usize = 64;
 /// The largest figure, millimetres.
@@ -64,6 +63,7 @@ impl Checker<'_> {
         let swatches = book.swatch.iter().flat_map(|chapter| &chapter.swatches);
         let sections = CHAPTERS.into_iter().chain(swatches.map(|swatch| swatch.id.as_str()));
         self.unique("section", sections);
+        self.unique("word of the glossary", book.glossary.iter().map(|term| term.word.as_str()));
     }
 
     fn figures(&mut self) {
@@ -104,6 +104,9 @@ impl Checker<'_> {
         let id = &figure.id;
         if figure.alt.trim().is_empty() {
             self.say(format!("expected words that stand for figure `{id}`, but found none"));
+        }
+        if figure.svg.contains("<text") {
+            self.say(format!("expected figure `{id}` to leave its letters to the labels, but found text in its SVG"));
         }
         let sizes = [figure.width_mm, figure.height_mm];
         if sizes.into_iter().any(|size| !(size > 0.0 && size <= LARGEST)) {
@@ -224,6 +227,7 @@ impl Checker<'_> {
             RefTarget::Figure => figures.collect(),
             RefTarget::Piece => pieces.collect(),
             RefTarget::Section => sections.collect(),
+            RefTarget::Term => book.glossary.iter().map(|term| term.word.as_str()).collect(),
             RefTarget::Page => sections.chain(steps).chain(pieces).chain(figures).collect(),
         };
         if !known.contains(&id) {
@@ -240,5 +244,6 @@ fn word(target: RefTarget) -> &'static str {
         RefTarget::Piece => "piece",
         RefTarget::Page => "page for",
         RefTarget::Section => "section",
+        RefTarget::Term => "word of the glossary",
     }
 }

@@ -12,11 +12,7 @@ pub(super) fn faults(desk: &Desk, errors: &[SourceDiagnostic], doing: &str) -> V
     errors
         .iter()
         .map(|error| {
-            let place = error.span.id().map(|id| match line(desk, error) {
-                Some(line) => format!(" ({}:{line})", name(id)),
-                None => format!(" ({})", name(id)),
-            });
-            let message = format!("{doing} failed: {}{}", error.message, place.unwrap_or_default());
+            let message = format!("{doing} failed: {}", described(desk, error));
             let fault = Fault::new(Code::Document, Place::Nowhere, message);
             match error.hints.first() {
                 Some(hint) => fault.help(hint.v.to_string()),
@@ -24,6 +20,20 @@ pub(super) fn faults(desk: &Desk, errors: &[SourceDiagnostic], doing: &str) -> V
             }
         })
         .collect()
+}
+
+/// Typst's warnings in words.
+pub(super) fn doubts(desk: &Desk, warnings: &[SourceDiagnostic]) -> Vec<String> {
+    warnings.iter().map(|warning| described(desk, warning)).collect()
+}
+
+/// What is wrong, and where in the templates or data.
+fn described(desk: &Desk, error: &SourceDiagnostic) -> String {
+    let place = error.span.id().map(|id| match line(desk, error) {
+        Some(line) => format!(" ({}:{line})", name(id)),
+        None => format!(" ({})", name(id)),
+    });
+    format!("{}{}", error.message, place.unwrap_or_default())
 }
 
 /// The line an error points at, counted from 1.

@@ -42,6 +42,6 @@ mod tests {
     fn all_files_are_fonts() {
         assert_eq!(FONTS.fonts.len(), FILES.len());
         let families: Vec<&str> = FONTS.book.families().map(|(family, _)| family).collect();
-        assert_eq!(families, ["Libertinus Serif", "Noto Sans", "Noto Sans Symbols 2"]);
+        assert_eq!(families, ["Libertinus Serif", "Noto Sans", "Noto Sans Symbols2"]);
     }
 }

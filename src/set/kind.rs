@@ -93,6 +93,7 @@ impl DocKind {
             "edition": book.edition,
             "sizes": book.sizes,
             "cover": book.cover,
+            "both_systems": both_systems(book),
         });
         let mut files = vec![file("/data/front.json", &front)?];
         files.push(file("/data/words.json", words)?);
@@ -128,6 +129,12 @@ impl DocKind {
 
 fn file(path: &str, data: &impl Serialize) -> Result<(String, Vec<u8>), serde_json::Error> {
     Ok((path.to_string(), serde_json::to_vec(data)?))
+}
+
+/// Whether numbers stand in two systems of units.
+fn both_systems(book: &Book) -> bool {
+    let rows = book.glance.body.iter().chain(&book.glance.finished);
+    rows.flat_map(|row| &row.cells).any(|cell| !cell.second.is_empty())
 }
 
 /// What can be linked to: numbers by kind and id, names of sections, and what carries the page.

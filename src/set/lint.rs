@@ -36,12 +36,14 @@ pub enum LintKind {
     OrphanHeading,
     /// A page with a head and a foot and nothing between.
     EmptyPage,
+    /// Typst itself has a doubt: places that did not settle, a typeface that is not there.
+    Doubt,
 }
 
 /// One thing an eye would stop at.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 pub struct Lint {
-    /// The page, counted from 1.
+    /// The page, counted from 1; 0 for the document as a whole.
     pub page: usize,
     /// What kind.
     pub kind: LintKind,
@@ -65,8 +67,8 @@ impl fmt::Display for Lint {
     }
 }
 
-/// Walks every page.
-pub(super) fn lint(document: &PagedDocument, paper: Paper) -> Vec<Lint> {
+/// Walks every page; `doubts` are typst's own warnings.
+pub(super) fn lint(document: &PagedDocument, paper: Paper, doubts: &[String]) -> Vec<Lint> {
     let [top, _, bottom, _] = paper.margins_mm().map(Abs::mm);
     let mut lints: Vec<Lint> = document
         .pages()
@@ -74,6 +76,8 @@ pub(super) fn lint(document: &PagedDocument, paper: Paper) -> Vec<Lint> {
         .enumerate()
         .flat_map(|(at, page)| Walk::of(page, at + 1).lints(top, page.frame.height() - bottom))
         .collect();
+    let doubt = |message: &String| Lint { page: 0, kind: LintKind::Doubt, message: message.clone() };
+    lints.extend(doubts.iter().map(doubt));
     lints.sort();
     lints.dedup();
     lints
@@ -175,7 +179,7 @@ impl Walk {
         }
         let ink = item.bbox();
         let (low, high) = (ink.min.min(ink.max), ink.min.max(ink.max));
-        if !(low.x.is_finite() && high.x.is_finite() && low.y.is_finite() && high.y.is_finite()) {
+        if ![low.x, low.y, high.x, high.y].into_iter().all(|part| part.to_pt().is_finite()) {
             return;
         }
         let area = Area::of(low, high, transform);

@@ -66,7 +66,7 @@ pub fn preview(
     page: usize,
     px_per_pt: f64,
 ) -> Result<Vec<u8>, Vec<Fault>> {
-    typeset(book, kind, setting)?.png(page, px_per_pt).map_err(|fault| vec![fault])
+    typeset(book, kind, setting)?.png(page, px_per_pt)
 }
 
 /// Lays out the pages of one document.
@@ -83,10 +83,9 @@ pub fn typeset(book: &Book, kind: DocKind, setting: impl Into<Setting>) -> Resul
     let desk = Desk::new(kind.template(), files).ok_or_else(|| {
         vec![Fault::new(Code::Document, Place::Nowhere, "a figure's id does not make a path".to_string())]
     })?;
-    let document = typst::compile::<PagedDocument>(&desk)
-        .output
-        .map_err(|errors| diagnose::faults(&desk, &errors, "setting the pages"))?;
-    let lints = lint(&document, setting.paper);
+    let compiled = typst::compile::<PagedDocument>(&desk);
+    let document = compiled.output.map_err(|errors| diagnose::faults(&desk, &errors, "setting the pages"))?;
+    let lints = lint(&document, setting.paper, &diagnose::doubts(&desk, &compiled.warnings));
     let ident = [book.title.as_str(), &book.edition.version, &book.edition.words, kind.name(), setting.paper.name()];
     let ident = format!("furbelow\n{}\n{:?}", ident.join("\n"), setting.print);
     Ok(Typeset { kind, setting, ident, desk, document, lints })
@@ -115,8 +114,8 @@ impl Typeset {
     ///
     /// # Errors
     /// If there is no such page or scale.
-    pub fn png(&self, page: usize, px_per_pt: f64) -> Result<Vec<u8>, Fault> {
-        let fault = |message: String| Fault::new(Code::Document, Place::Nowhere, message);
+    pub fn png(&self, page: usize, px_per_pt: f64) -> Result<Vec<u8>, Vec<Fault>> {
+        let fault = |message: String| vec![Fault::new(Code::Document, Place::Nowhere, message)];
         let pages = self.pages();
         let Some(page) = page.checked_sub(1).and_then(|at| self.document.pages().get(at)) else {
             return Err(fault(format!("expected a page from 1 to {pages}, but found {page}")));

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::block::Block;
+use crate::prose::Block;
 use super::chapters::{Before, Caution, Change, Glance, Making, PieceCard, Step, SwatchChapter, Term};
 use super::cutting::Cutting;
 use super::figure::Figure;

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::block::{Block, Cell, RefTarget, Run, StripRow};
+use crate::prose::{Block, Cell, RefTarget, Run, StripRow};
 
 /// "What you will make".
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::block::{Block, Run, StripRow};
+use crate::prose::{Block, Run, StripRow};
 
 /// What is cut, cloth by cloth.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::block::Run;
+use crate::prose::Run;
 use super::chapters::KeyEntry;
 
 /// A drawing with its labels.
@@ -28,7 +28,7 @@ pub struct Figure {
     /// Letters on the drawing.
     #[serde(default)]
     pub labels: Vec<Label>,
-    /// Lettered capsules on the drawing, explained under it.
+    /// Lettered rings on the drawing, explained under it.
     #[serde(default)]
     pub callouts: Vec<Callout>,
     /// What it shows, in a line under it; may be empty.
@@ -52,7 +52,7 @@ pub struct Label {
     /// Which point of the letters' box lies at the place.
     #[serde(default)]
     pub anchor: Anchor,
-    /// The letters; a line break is one.
+    /// The letters; a line break is one, lines follow at 1.2 times the size.
     pub text: String,
     /// Size in points; never set smaller than 7.
     pub size_pt: f64,
@@ -87,6 +87,12 @@ pub enum Anchor {
     Bottom,
     /// Lower right corner.
     BottomRight,
+    /// The left end of the first line's base line.
+    BaseStart,
+    /// The middle of the first line's base line.
+    BaseMiddle,
+    /// The right end of the first line's base line.
+    BaseEnd,
 }
 
 /// How a label looks.
@@ -104,9 +110,15 @@ pub enum LabelStyle {
     Measure,
     /// A heading over a part of the drawing.
     Title,
+    /// A callout's letter. Its ring is set from [`Figure::callouts`], letter and all, so the label
+    /// itself is passed over.
+    Callout,
 }
 
-/// A lettered capsule on a drawing.
+/// A lettered ring on a drawing.
+///
+/// A ring is white; the capsules that stand for numbers ([`Run::Mark`]) are filled, so that the two
+/// kinds of letters cannot be taken for each other.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Callout {

@@ -4,13 +4,12 @@
 //! string or as [`Run`]s, never as markup. An edition with one size has one entry in
 //! [`Book::sizes`]; one with a range has the sizes of the range.
 
-mod block;
 mod book;
 mod chapters;
 mod cutting;
 mod figure;
 
-pub use block::{Block, Cell, RefTarget, Run, StripRow};
+pub use crate::prose::{Block, Cell, RefTarget, Run, StripRow};
 pub use book::{Book, Edition};
 pub use chapters::{
     Before, Caution, Change, ClothNeed, Glance, KeyEntry, Making, NotionNeed, Part, PieceCard, ResultRow, ResultTable,
