@@ -1,1 +1,31 @@
-//! x
+//! From one description of a costume garment to the pattern a maker sells.
+//!
+//! The stages stand in the order of the work, each a folder: [`source`] reads the garment folder,
+//! [`shape`] holds it against the types of the file, [`check`] resolves names and formulas, [`size`]
+//! works every size out with the techniques of [`reckon`] and the pieces of [`draft`], [`meet`] proves
+//! that the seams go together, [`lay`] lays the pieces on the cloth, [`draw`] makes the figures, [`prose`]
+//! the words, [`book`] brings all that into the view of an edition, [`set`] sets it in type, and
+//! [`write`] brings it to the disk. [`pipeline`] strings them together; [`cli`] is the command line.
+//!
+//! [`units`] and [`fault`] are what crosses every border: quantities with dimensions, and faults with
+//! places.
+
+pub mod book;
+pub mod check;
+pub mod cli;
+pub mod draft;
+pub mod draw;
+pub mod export;
+pub mod fault;
+pub mod formula;
+pub mod lay;
+pub mod meet;
+pub mod pipeline;
+pub mod prose;
+pub mod reckon;
+pub mod set;
+pub mod shape;
+pub mod size;
+pub mod source;
+pub mod units;
+pub mod write;

@@ -1,2 +1,7 @@
-//! x
-fn main() {}
+//! The `furbelow` command.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    furbelow::cli::run()
+}

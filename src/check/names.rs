@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 
 use crate::fault::{Code, Fault, Place, Route};
-use crate::formula::FUNCTIONS;
 use crate::shape::GarmentShape;
 
 /// How many sizes a garment may have.
@@ -11,7 +10,7 @@ pub const MAX_SIZES: usize = 24;
 /// How long a name may be.
 const MAX_NAME: usize = 48;
 /// Words that formulas use themselves.
-const RESERVED: [&str; 4] = ["body", "ease", "size", "not"];
+const RESERVED: [&str; 5] = ["body", "ease", "size", "if", "not"];
 
 /// Whether a name is letters, digits and underscores, beginning with a letter.
 #[must_use]
@@ -43,7 +42,7 @@ pub(super) fn check_names(shape: &GarmentShape, faults: &mut Vec<Fault>) {
                 faults.push(Fault::new(Code::BadName, place, message).help(help));
                 continue;
             }
-            if RESERVED.contains(&name.as_str()) || FUNCTIONS.iter().any(|(function, ..)| function == name) {
+            if RESERVED.contains(&name.as_str()) {
                 let message = format!("`{name}` is a word that formulas use themselves");
                 faults.push(Fault::new(Code::BadName, place, message).help("choose another name"));
                 continue;

@@ -9,7 +9,7 @@ use serde_json::json;
 use super::args::{BuildArgs, PaperArg};
 use super::show::{count, show, to_json};
 use super::{FAULTS, FINE, USAGE, complain, say};
-use crate::fault::{Code, Fault, Place};
+use crate::fault::Fault;
 use crate::pipeline::{self, Wanted};
 use crate::set::Paper;
 use crate::write::{Written, write};
@@ -116,9 +116,4 @@ impl Progress {
             bar.finish_and_clear();
         }
     }
-}
-
-/// A size that was asked for and is not there.
-pub(crate) fn no_such_size(size: &str, sizes: &[String]) -> Fault {
-    Fault::new(Code::Sizes, Place::Nowhere, format!("there is no size `{size}`")).help(format!("sizes are {}", sizes.join(", ")))
 }

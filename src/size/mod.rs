@@ -8,5 +8,6 @@ mod sized;
 mod why;
 
 pub use named::{Named, Names, Origin};
+pub(crate) use sized::merge;
 pub use sized::{SizedGarment, size_all};
 pub use why::{Reason, why};

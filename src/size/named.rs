@@ -60,6 +60,15 @@ pub enum Origin {
         /// The names its inputs use.
         names: Vec<String>,
     },
+    /// An input of a technique, as fed or by default.
+    Fed {
+        /// The construction entry.
+        construction: String,
+        /// The input.
+        input: String,
+        /// The names the entry's inputs use.
+        names: Vec<String>,
+    },
     /// Measured on a drawn piece.
     Piece {
         /// The piece.

@@ -46,7 +46,9 @@ pub fn size_all(garment: &Garment) -> (Vec<SizedGarment>, Vec<Fault>) {
 pub(crate) fn merge(faults: Vec<(String, Fault)>, sizes: usize) -> Vec<Fault> {
     let mut merged: Vec<(Fault, Vec<String>)> = Vec::new();
     for (size, fault) in faults {
-        let same = merged.iter_mut().find(|(other, _)| other.code == fault.code && other.place == fault.place);
+        let same = merged.iter_mut().find(|(other, _)| {
+            other.code == fault.code && other.place == fault.place && apart_from_numbers(&other.message) == apart_from_numbers(&fault.message)
+        });
         match same {
             Some((_, list)) if list.contains(&size) => merged.push((fault, vec![size])),
             Some((_, list)) => list.push(size),
@@ -63,6 +65,11 @@ pub(crate) fn merge(faults: Vec<(String, Fault)>, sizes: usize) -> Vec<Fault> {
             fault
         })
         .collect()
+}
+
+/// A message without its numbers: what differs from size to size.
+fn apart_from_numbers(message: &str) -> String {
+    message.chars().filter(|c| !(c.is_numeric() || matches!(c, '.' | '/' | ' '))).collect()
 }
 
 struct Sizing<'a> {
@@ -139,6 +146,8 @@ impl<'a> Sizing<'a> {
             if let Some(&narrowest) = cloth.widths.first() {
                 let title = &cloth.title;
                 self.names.put(format!("{}.width", cloth.name), narrowest, format!("width of {title}"), Origin::Written);
+                let washed = narrowest * (1.0 - cloth.shrinks_across.base());
+                self.names.put(format!("{}.washed", cloth.name), washed, format!("washed width of {title}"), Origin::Written);
                 let label = format!("usable width of {title}");
                 self.names.put(format!("{}.usable", cloth.name), cloth.usable(narrowest), label, Origin::Written);
             }
@@ -291,6 +300,13 @@ impl<'a> Sizing<'a> {
             };
             let named = Named { quantity: *quantity, show: *show, label, origin };
             self.names.0.insert(format!("{}.{result}", entry.name), named);
+        }
+        for (input, value, show, _) in &answer.inputs {
+            let name = format!("{}.{input}", entry.name);
+            let (Value::Quantity(quantity), false) = (value, self.names.0.contains_key(&name)) else { continue };
+            let origin = Origin::Fed { construction: entry.name.clone(), input: input.clone(), names: names.clone() };
+            let named = Named { quantity: *quantity, show: *show, label: input.replace('_', " "), origin };
+            self.names.0.insert(name, named);
         }
         self.answers.insert(entry.name.clone(), answer);
     }
