@@ -84,7 +84,9 @@ pub fn check(path: &Path) -> (Source, Checked) {
     faults.extend(more);
     for selection in selections(&garment) {
         if let Err(more) = prepare(&garment, &build, &selection) {
-            let new = more.into_iter().filter(|fault| !faults.iter().any(|other| other.place == fault.place && other.code == fault.code));
+            let new = more
+                .into_iter()
+                .filter(|fault| !faults.iter().any(|other| other.place == fault.place && other.code == fault.code));
             let new: Vec<Fault> = new.collect();
             faults.extend(new);
         }
@@ -154,18 +156,23 @@ pub fn build(path: &Path, wanted: &Wanted, progress: &(dyn Fn(&str) + Sync)) -> 
     let jobs: Vec<(Selection, DocKind, Paper)> = selections(&garment)
         .into_iter()
         .filter(|selection| {
-            selection.slug == "all" || wanted.sizes.is_empty() || selection.names.iter().any(|name| wanted.sizes.contains(name))
+            selection.slug == "all"
+                || wanted.sizes.is_empty()
+                || selection.names.iter().any(|name| wanted.sizes.contains(name))
         })
         .flat_map(|selection| {
             let kinds: &[DocKind] = if selection.slug == "all" { &DocKind::ALL } else { &[DocKind::Booklet] };
             let papers = wanted.papers.iter();
-            papers.flat_map(move |paper| kinds.iter().map(move |kind| (*kind, *paper)).collect::<Vec<_>>()).map(move |(kind, paper)| (selection.clone(), kind, paper)).collect::<Vec<_>>()
+            papers
+                .flat_map(move |paper| kinds.iter().map(move |kind| (*kind, *paper)).collect::<Vec<_>>())
+                .map(move |(kind, paper)| (selection.clone(), kind, paper))
+                .collect::<Vec<_>>()
         })
         .collect();
     let total = jobs.len();
     progress(&format!("setting {total} documents"));
     let done = std::sync::atomic::AtomicUsize::new(0);
-    let results: Vec<Result<(Output, Vec<Fault>), Vec<Fault>>> = jobs
+    let results: Vec<DocumentMade> = jobs
         .into_par_iter()
         .map(|(selection, kind, paper)| {
             let output = document(&garment, &build, &selection, kind, paper);
@@ -193,6 +200,9 @@ pub fn build(path: &Path, wanted: &Wanted, progress: &(dyn Fn(&str) + Sync)) -> 
     (source, made)
 }
 
+/// A document with its warnings, or the faults that stand in its way.
+type DocumentMade = Result<(Output, Vec<Fault>), Vec<Fault>>;
+
 /// One document, and what an eye would stop at in it.
 fn document(
     garment: &Garment,
@@ -200,14 +210,16 @@ fn document(
     selection: &Selection,
     kind: DocKind,
     paper: Paper,
-) -> Result<(Output, Vec<Fault>), Vec<Fault>> {
+) -> DocumentMade {
     let book = prepare(garment, build, selection)?;
     let document = set::compile(&book, kind, paper)?;
     let path = format!("{}-{}-{}.pdf", kind.name(), selection.slug, paper.name());
     let warnings = document
         .lints
         .iter()
-        .map(|lint| Fault::warning(Code::Document, Place::Nowhere, format!("{path}, page {}: {}", lint.page, lint.message)))
+        .map(|lint| {
+            Fault::warning(Code::Document, Place::Nowhere, format!("{path}, page {}: {}", lint.page, lint.message))
+        })
         .collect();
     let about = format!("{}, {}", selection.words, paper.name());
     Ok((Output { path, about, bytes: document.pdf }, warnings))
@@ -217,7 +229,11 @@ fn document(
 fn summary(garment: &Garment, build: &Build) -> Output {
     let mut text = serde_json::to_string_pretty(build).unwrap_or_default();
     text.push('\n');
-    Output { path: "build.json".to_string(), about: format!("every number of {}", garment.shape.title), bytes: text.into_bytes() }
+    Output {
+        path: "build.json".to_string(),
+        about: format!("every number of {}", garment.shape.title),
+        bytes: text.into_bytes(),
+    }
 }
 
 /// The pieces of every size for other programs: true-scale SVG piece by piece, DXF and JSON.

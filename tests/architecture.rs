@@ -13,7 +13,8 @@ fn table(text: &str) -> BTreeMap<String, BTreeSet<String>> {
     let mut rows = BTreeMap::new();
     for line in section.lines().filter(|line| line.starts_with("| `")) {
         let cells: Vec<&str> = line.trim_matches('|').split('|').collect();
-        let names = |cell: &str| -> BTreeSet<String> { cell.split('`').skip(1).step_by(2).map(ToString::to_string).collect() };
+        let names =
+            |cell: &str| -> BTreeSet<String> { cell.split('`').skip(1).step_by(2).map(ToString::to_string).collect() };
         let folder = names(cells[0]).into_iter().next().expect("the first cell names a folder");
         rows.insert(folder, names(cells[1]));
     }
@@ -69,8 +70,11 @@ fn the_table_has_no_rings() {
     let home = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut rows = table(&fs::read_to_string(home.join("DEVELOPERS.md")).expect("DEVELOPERS.md is there"));
     while !rows.is_empty() {
-        let free: Vec<String> =
-            rows.iter().filter(|(_, uses)| uses.iter().all(|used| !rows.contains_key(used))).map(|(name, _)| name.clone()).collect();
+        let free: Vec<String> = rows
+            .iter()
+            .filter(|(_, uses)| uses.iter().all(|used| !rows.contains_key(used)))
+            .map(|(name, _)| name.clone())
+            .collect();
         assert!(!free.is_empty(), "these folders use each other in a ring: {:?}", rows.keys().collect::<Vec<_>>());
         for name in free {
             rows.remove(&name);

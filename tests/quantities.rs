@@ -27,7 +27,8 @@ fn lengths() -> impl Strategy<Value = (String, f64)> {
     let leaf = proptest::prelude::prop_oneof![
         (1u32..400).prop_map(|mm| (format!("{mm} mm"), f64::from(mm))),
         (1u32..64).prop_map(|n| (format!("{n}/8 in"), f64::from(n) / 8.0 * 25.4)),
-        (1u32..40, 1u32..8).prop_map(|(whole, n)| (format!("{whole} {n}/8 in"), (f64::from(whole) + f64::from(n) / 8.0) * 25.4)),
+        (1u32..40, 1u32..8)
+            .prop_map(|(whole, n)| (format!("{whole} {n}/8 in"), (f64::from(whole) + f64::from(n) / 8.0) * 25.4)),
         proptest::prelude::Just(("waist".to_string(), 660.0)),
     ];
     leaf.prop_recursive(4, 32, 2, |inner| {

@@ -30,8 +30,10 @@ impl Build {
     /// Brings the sizes together: seams, cloth.
     #[must_use]
     pub fn new(garment: &Garment, sizes: Vec<SizedGarment>) -> (Build, Vec<Fault>) {
-        let by_size: Vec<SizePieces<'_>> =
-            sizes.iter().map(|sized| SizePieces { size: &sized.size, pieces: &sized.pieces, env: &sized.names }).collect();
+        let by_size: Vec<SizePieces<'_>> = sizes
+            .iter()
+            .map(|sized| SizePieces { size: &sized.size, pieces: &sized.pieces, env: &sized.names })
+            .collect();
         let (seams, mut faults) = meet::check(&garment.shape.joins, &by_size);
         let (needs, more) = lay_cloths(garment, &sizes);
         faults.extend(more);

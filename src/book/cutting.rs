@@ -17,7 +17,8 @@ pub(super) fn cutting(desk: &Desk<'_>) -> Cutting {
         let mut pieces = Vec::new();
         let mut totals: Vec<u64> = vec![0; desk.selection.indexes.len()];
         for (index, name) in desk.garment.shape.pieces.keys().enumerate() {
-            let found: Vec<(&Piece, &Cut)> = desk.sizes().filter_map(|sized| cut_of(sized, name, &cloth.name)).collect();
+            let found: Vec<(&Piece, &Cut)> =
+                desk.sizes().filter_map(|sized| cut_of(sized, name, &cloth.name)).collect();
             if found.len() != totals.len() {
                 continue;
             }
@@ -53,7 +54,11 @@ fn laid_row(desk: &Desk<'_>, cloth: &str, width: Length) -> Option<StripRow> {
     let printed: Vec<Printed> = desk
         .sizes()
         .filter_map(|sized| {
-            let need = desk.build.needs.iter().find(|need| need.cloth == cloth && need.size == sized.size && need.width == width)?;
+            let need = desk
+                .build
+                .needs
+                .iter()
+                .find(|need| need.cloth == cloth && need.size == sized.size && need.width == width)?;
             Some(print(need.laid.into(), Show::CLOTH))
         })
         .collect();

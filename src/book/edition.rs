@@ -36,16 +36,16 @@ pub fn prepare(garment: &Garment, build: &Build, selection: &Selection) -> Resul
     let mut drawings = Drawings::new(&desk, &accent);
 
     let mut views = Vec::new();
-    for (route, request) in shape
-        .view
-        .iter()
-        .map(|request| (top.key("view"), request))
-        .chain(shape.more_views.iter().enumerate().map(|(index, request)| (top.key("more_views").index(index), request)))
-    {
+    for (route, request) in shape.view.iter().map(|request| (top.key("view"), request)).chain(
+        shape.more_views.iter().enumerate().map(|(index, request)| (top.key("more_views").index(index), request)),
+    ) {
         views.extend(drawings.view(&route, request, &format!("view-{}", views.len() + 1)));
     }
     let making = Making {
-        blocks: desk.blocks(&top.key(if shape.about.is_some() { "about" } else { "summary" }), shape.about.as_deref().unwrap_or(&shape.summary)),
+        blocks: desk.blocks(
+            &top.key(if shape.about.is_some() { "about" } else { "summary" }),
+            shape.about.as_deref().unwrap_or(&shape.summary),
+        ),
         figures: views.clone(),
     };
     let steps = steps(&desk, &mut drawings);

@@ -18,8 +18,11 @@ fn body(desk: &Desk<'_>) -> Vec<StripRow> {
     let measurements = desk.garment.body.keys();
     measurements
         .map(|name| {
-            let printed: Vec<Printed> =
-                desk.sizes().filter_map(|sized| sized.names.named(&format!("body.{name}"))).map(|named| named.printed()).collect();
+            let printed: Vec<Printed> = desk
+                .sizes()
+                .filter_map(|sized| sized.names.named(&format!("body.{name}")))
+                .map(|named| named.printed())
+                .collect();
             row(name.replace('_', " "), &printed, desk.systems)
         })
         .collect()
@@ -66,15 +69,16 @@ fn cloths(desk: &Desk<'_>) -> Vec<ClothNeed> {
     for cloth in &desk.garment.cloths {
         let mut rows = Vec::new();
         for width in &cloth.widths {
-            let printed: Vec<Printed> = desk
-                .sizes()
-                .filter_map(|sized| {
-                    let need = desk.build.needs.iter().find(|need| {
-                        need.cloth == cloth.name && need.size == sized.size && need.width == *width
-                    })?;
-                    Some(print(need.buy.into(), Show::CLOTH))
-                })
-                .collect();
+            let printed: Vec<Printed> =
+                desk.sizes()
+                    .filter_map(|sized| {
+                        let need =
+                            desk.build.needs.iter().find(|need| {
+                                need.cloth == cloth.name && need.size == sized.size && need.width == *width
+                            })?;
+                        Some(print(need.buy.into(), Show::CLOTH))
+                    })
+                    .collect();
             if printed.len() == desk.selection.indexes.len() {
                 let label = format!("{} wide", width_words(*width, desk));
                 rows.push(row(label, &printed, desk.systems));
@@ -82,7 +86,8 @@ fn cloths(desk: &Desk<'_>) -> Vec<ClothNeed> {
         }
         if rows.is_empty() {
             let place = Place::Key(home.key(cloth.name.as_str()));
-            let fault = Fault::warning(Code::Advice, place, format!("nothing is cut of `{}` in these sizes", cloth.name));
+            let fault =
+                Fault::warning(Code::Advice, place, format!("nothing is cut of `{}` in these sizes", cloth.name));
             desk.fault(fault.help("cut a piece of it, or leave the cloth out"));
             continue;
         }

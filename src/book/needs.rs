@@ -89,7 +89,12 @@ fn lay(cloth: &Cloth, width: Length, sized: &SizedGarment) -> Result<Option<Clot
             .take(1)
             .collect();
         let route = Route::top().key("cloths").key(cloth.name.as_str());
-        let message = format!("the pieces cannot be laid on `{}` at its width of {:.1} cm: {}", cloth.name, width.to_cm(), reasons.join("; "));
+        let message = format!(
+            "the pieces cannot be laid on `{}` at its width of {:.1} cm: {}",
+            cloth.name,
+            width.to_cm(),
+            reasons.join("; ")
+        );
         let fault = Fault::new(Code::Layout, Place::Key(route), message);
         return Err((sized.size.clone(), fault.help("offer a wider cloth, or divide the piece into narrower panels")));
     };

@@ -61,7 +61,8 @@ mod tests {
 
     #[test]
     fn the_unit_moves_to_the_head() {
-        let printed: Vec<Printed> = [24.0, 25.5].iter().map(|inch| print(Length::inches(*inch).into(), Show::LENGTH)).collect();
+        let printed: Vec<Printed> =
+            [24.0, 25.5].iter().map(|inch| print(Length::inches(*inch).into(), Show::LENGTH)).collect();
         let found = row("waist", &printed, Systems::ImperialFirst);
         assert_eq!((found.unit_first.as_str(), found.unit_second.as_str()), ("in", "cm"));
         assert_eq!(found.cells[1], Cell::new("25½", "64.8"));

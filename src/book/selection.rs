@@ -25,7 +25,12 @@ impl Selection {
         if let [only] = names.as_slice() {
             return Selection { indexes: vec![0], words: format!("Size {only}"), slug: "all".to_string(), names };
         }
-        Selection { indexes: (0..names.len()).collect(), words: "All sizes".to_string(), slug: "all".to_string(), names }
+        Selection {
+            indexes: (0..names.len()).collect(),
+            words: "All sizes".to_string(),
+            slug: "all".to_string(),
+            names,
+        }
     }
 
     /// One size, by its place in the table.

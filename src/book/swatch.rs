@@ -59,7 +59,11 @@ fn one(desk: &Desk<'_>, drawings: &mut Drawings<'_, '_>, swatch: &Measured) -> S
         .iter()
         .map(|(cloth, folded)| {
             let title = desk.garment.cloth(cloth).map_or(cloth.as_str(), |cloth| cloth.title.as_str());
-            if *folded { format!("{title}, folded over at the top so that it lies double") } else { format!("{title}, single") }
+            if *folded {
+                format!("{title}, folded over at the top so that it lies double")
+            } else {
+                format!("{title}, single")
+            }
         })
         .collect();
     let show = |length: Length, show: Show| print(length.into(), show).typeset(desk.systems);
@@ -118,9 +122,17 @@ fn results(desk: &Desk<'_>, swatch: &Measured) -> Option<ResultTable> {
 }
 
 /// The pleats with a swatch drawn up to a share of ours, where they are within reach.
-fn pleats(entry: &Construction, inputs: &[(String, Value, Show, bool)], swatch: &Measured, share: f64) -> Option<String> {
-    let mut values: BTreeMap<String, Value> =
-        inputs.iter().filter(|(_, _, _, assumed)| !assumed).map(|(name, value, ..)| (name.clone(), value.clone())).collect();
+fn pleats(
+    entry: &Construction,
+    inputs: &[(String, Value, Show, bool)],
+    swatch: &Measured,
+    share: f64,
+) -> Option<String> {
+    let mut values: BTreeMap<String, Value> = inputs
+        .iter()
+        .filter(|(_, _, _, assumed)| !assumed)
+        .map(|(name, value, ..)| (name.clone(), value.clone()))
+        .collect();
     values.insert("swatch_tight".to_string(), Value::Quantity((swatch.tight * share).into()));
     if let Some(eased) = swatch.eased {
         values.insert("swatch_eased".to_string(), Value::Quantity((eased * share).into()));

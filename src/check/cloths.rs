@@ -6,7 +6,14 @@ use crate::shape::{ClothShape, Expr, GarmentShape, SwatchShape};
 use crate::units::{Dim, Length, Quantity, Ratio, SheetMass, kinds, parse_literal};
 
 /// A value that is one literal of one dimension, within bounds.
-fn literal(route: &Route, expr: &Expr, dim: Dim, bounds: (f64, f64), hint: &str, faults: &mut Vec<Fault>) -> Option<f64> {
+fn literal(
+    route: &Route,
+    expr: &Expr,
+    dim: Dim,
+    bounds: (f64, f64),
+    hint: &str,
+    faults: &mut Vec<Fault>,
+) -> Option<f64> {
     match parse_literal(expr.text()) {
         Ok(Quantity { value, dim: found }) if found == dim => {
             if value >= bounds.0 && value <= bounds.1 {
@@ -27,7 +34,9 @@ fn literal(route: &Route, expr: &Expr, dim: Dim, bounds: (f64, f64), hint: &str,
 pub(super) fn check_cloths(shape: &GarmentShape, faults: &mut Vec<Fault>) -> Vec<Cloth> {
     let home = Route::top().key("cloths");
     if shape.cloths.is_empty() {
-        faults.push(Fault::new(Code::MissingKey, &home, "a garment needs at least one cloth").help("add one under `cloths`"));
+        faults.push(
+            Fault::new(Code::MissingKey, &home, "a garment needs at least one cloth").help("add one under `cloths`"),
+        );
     }
     shape.cloths.iter().filter_map(|(name, cloth)| check_cloth(name, cloth, &home.key(name.as_str()), faults)).collect()
 }
@@ -46,7 +55,7 @@ fn check_cloth(name: &str, shape: &ClothShape, route: &Route, faults: &mut Vec<F
         .collect();
     if shape.widths.is_empty() || shape.widths.len() > 6 {
         let message = format!("expected one to six widths for `{name}`, but found {}", shape.widths.len());
-        faults.push(Fault::new(Code::BadValue, &route.key("widths"), message).help(width_hint));
+        faults.push(Fault::new(Code::BadValue, route.key("widths"), message).help(width_hint));
     }
     widths.sort_by(|a, b| a.to_mm().total_cmp(&b.to_mm()));
     widths.dedup();
@@ -85,45 +94,72 @@ fn check_cloth(name: &str, shape: &ClothShape, route: &Route, faults: &mut Vec<F
 
 pub(super) fn check_swatches(shape: &GarmentShape, faults: &mut Vec<Fault>) -> Vec<Swatch> {
     let home = Route::top().key("swatches");
-    shape.swatches.iter().filter_map(|(name, swatch)| check_swatch(shape, name, swatch, &home.key(name.as_str()), faults)).collect()
+    shape
+        .swatches
+        .iter()
+        .filter_map(|(name, swatch)| check_swatch(shape, name, swatch, &home.key(name.as_str()), faults))
+        .collect()
 }
 
-fn check_swatch(garment: &GarmentShape, name: &str, shape: &SwatchShape, route: &Route, faults: &mut Vec<Fault>) -> Option<Swatch> {
+fn check_swatch(
+    garment: &GarmentShape,
+    name: &str,
+    shape: &SwatchShape,
+    route: &Route,
+    faults: &mut Vec<Fault>,
+) -> Option<Swatch> {
     let before = faults.len();
     let hint = "a swatch is measured in lengths: `12 in`, `30 cm`";
-    let mut length = |key: &str, expr: &Expr| literal(&route.key(key), expr, kinds::LENGTH, (0.1, 20_000.0), hint, faults).map(Length::mm);
+    let mut length = |key: &str, expr: &Expr| {
+        literal(&route.key(key), expr, kinds::LENGTH, (0.1, 20_000.0), hint, faults).map(Length::mm)
+    };
     let flat = length("flat", &shape.flat);
     let tight = length("tight", &shape.tight);
     let eased = shape.eased.as_ref().map(|expr| length("eased", expr));
     let stitch = length("stitch", &shape.stitch);
     let mut contradiction = |key: &str, message: &str, help: &str| {
-        faults.push(Fault::new(Code::Swatch, &route.key(key), message).help(help));
+        faults.push(Fault::new(Code::Swatch, route.key(key), message).help(help));
     };
     if let (Some(flat), Some(tight)) = (flat, tight)
         && tight >= flat
     {
-        contradiction("tight", "drawn up, this swatch is no narrower than flat", "check which of the two numbers is which");
+        contradiction(
+            "tight",
+            "drawn up, this swatch is no narrower than flat",
+            "check which of the two numbers is which",
+        );
     }
     if let (Some(tight), Some(Some(eased))) = (tight, eased)
         && eased < tight
     {
-        contradiction("eased", "eased out, this swatch is narrower than drawn up tight", "check which of the two numbers is which");
+        contradiction(
+            "eased",
+            "eased out, this swatch is narrower than drawn up tight",
+            "check which of the two numbers is which",
+        );
     }
     if let (Some(flat), Some(stitch)) = (flat, stitch)
         && flat < stitch * 8.0
     {
-        contradiction("flat", "this swatch has fewer than four pleats; it measures nothing", "sew a swatch of at least 20 pleats");
+        contradiction(
+            "flat",
+            "this swatch has fewer than four pleats; it measures nothing",
+            "sew a swatch of at least 20 pleats",
+        );
     }
     let known: Vec<&str> = garment.cloths.keys().map(String::as_str).collect();
     for (cloth, how) in &shape.layers {
         let at = route.key("layers").key(cloth.as_str());
         if !garment.cloths.contains_key(cloth) {
             let message = format!("no cloth is called `{cloth}`");
-            faults.push(Fault::new(Code::UnknownName, Place::Key(at.clone()), message).help(did_you_mean(cloth, &known)));
+            faults
+                .push(Fault::new(Code::UnknownName, Place::Key(at.clone()), message).help(did_you_mean(cloth, &known)));
         }
         if !["folded", "flat"].contains(&how.as_str()) {
             let message = format!("expected `folded` or `flat`, but found `{how}`");
-            faults.push(Fault::new(Code::BadValue, at, message).help("`folded` is two layers at the edge, `flat` is one"));
+            faults.push(
+                Fault::new(Code::BadValue, at, message).help("`folded` is two layers at the edge, `flat` is one"),
+            );
         }
     }
     if faults.len() > before {

@@ -105,7 +105,9 @@ fn find_technique(value: Option<&InputShape>, route: &Route, faults: &mut Vec<Fa
             let found = technique(name);
             if found.is_none() {
                 let message = format!("no technique is called `{name}`");
-                faults.push(Fault::new(Code::UnknownName, &route.key("technique"), message).help(did_you_mean(name, &known)));
+                faults.push(
+                    Fault::new(Code::UnknownName, route.key("technique"), message).help(did_you_mean(name, &known)),
+                );
             }
             found
         }
@@ -117,7 +119,13 @@ fn find_technique(value: Option<&InputShape>, route: &Route, faults: &mut Vec<Fa
     }
 }
 
-fn find_swatch(shape: &GarmentShape, technique: &Technique, value: &InputShape, at: &Route, faults: &mut Vec<Fault>) -> Option<String> {
+fn find_swatch(
+    shape: &GarmentShape,
+    technique: &Technique,
+    value: &InputShape,
+    at: &Route,
+    faults: &mut Vec<Fault>,
+) -> Option<String> {
     let known: Vec<&str> = shape.swatches.keys().map(String::as_str).collect();
     let InputShape::One(Expr(name)) = value else {
         faults.push(Fault::new(Code::WrongType, at, "expected the name of one swatch").help(did_you_mean("", &known)));
@@ -180,7 +188,9 @@ fn feed(input: &Input, value: &InputShape, at: &Route, faults: &mut Vec<Fault>) 
                     let Some(column) = columns.iter().find(|column| column.name == key) else {
                         let known: Vec<&str> = columns.iter().map(|column| column.name).collect();
                         let message = format!("rows of `{}` have no `{key}`", input.name);
-                        faults.push(Fault::new(Code::UnknownKey, Place::Key(cell_at), message).help(did_you_mean(key, &known)));
+                        faults.push(
+                            Fault::new(Code::UnknownKey, Place::Key(cell_at), message).help(did_you_mean(key, &known)),
+                        );
                         continue;
                     };
                     if let Some(fed) = feed(column, &InputShape::One(expr.clone()), &cell_at, faults) {

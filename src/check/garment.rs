@@ -155,30 +155,37 @@ pub fn check(shape: GarmentShape) -> (Option<Garment>, Vec<Fault>) {
 
 fn check_front(shape: &GarmentShape, faults: &mut Vec<Fault>) -> semver::Version {
     let top = Route::top();
-    for (key, text, most) in [("title", &shape.title, 80), ("summary", &shape.summary, 600), ("terms", &shape.terms, 6000)] {
+    for (key, text, most) in
+        [("title", &shape.title, 80), ("summary", &shape.summary, 600), ("terms", &shape.terms, 6000)]
+    {
         if text.trim().is_empty() {
-            faults.push(Fault::new(Code::BadValue, &top.key(key), format!("`{key}` is empty")).help("say it in words"));
+            faults.push(Fault::new(Code::BadValue, top.key(key), format!("`{key}` is empty")).help("say it in words"));
         } else if text.chars().count() > most {
             let message = format!("expected at most {most} characters for `{key}`, but found {}", text.chars().count());
-            faults.push(Fault::new(Code::TooMuch, &top.key(key), message).help("shorten it"));
+            faults.push(Fault::new(Code::TooMuch, top.key(key), message).help("shorten it"));
         }
     }
     if let Some(accent) = &shape.accent {
         let digits = accent.strip_prefix('#').unwrap_or("");
         if digits.len() != 6 || !digits.chars().all(|c| c.is_ascii_hexdigit()) {
             let message = format!("expected a colour such as `\"#7a2e3a\"`, but found `{accent}`");
-            faults.push(Fault::new(Code::BadValue, &top.key("accent"), message).help("a `#`, then two hexadecimal digits each for red, green and blue, in quotes"));
+            faults.push(
+                Fault::new(Code::BadValue, top.key("accent"), message)
+                    .help("a `#`, then two hexadecimal digits each for red, green and blue, in quotes"),
+            );
         }
     }
     if let Some(language) = &shape.language
         && language != "en"
     {
         let message = format!("there are no words for the language `{language}`");
-        faults.push(Fault::new(Code::BadValue, &top.key("language"), message).help("English (`en`) is complete"));
+        faults.push(Fault::new(Code::BadValue, top.key("language"), message).help("English (`en`) is complete"));
     }
     semver::Version::parse(&shape.edition).unwrap_or_else(|_| {
         let message = format!("expected an edition of three numbers, but found `{}`", shape.edition);
-        faults.push(Fault::new(Code::BadValue, &top.key("edition"), message).help("write `1.0.0`, and `1.1.0` for the next"));
+        faults.push(
+            Fault::new(Code::BadValue, top.key("edition"), message).help("write `1.0.0`, and `1.1.0` for the next"),
+        );
         semver::Version::new(0, 0, 0)
     })
 }
@@ -193,8 +200,12 @@ fn check_numbers(shape: &GarmentShape, faults: &mut Vec<Fault>) -> Vec<Number> {
             OneOrPerSize::One(expr) => vec![(route.clone(), expr)],
             OneOrPerSize::PerSize(list) => {
                 if list.len() != sizes {
-                    let message = format!("expected {sizes} values for `{name}`, one for each size, but found {}", list.len());
-                    faults.push(Fault::new(Code::Sizes, &route, message).help("give one value a size, in the order of `sizes.names`, or a single formula"));
+                    let message =
+                        format!("expected {sizes} values for `{name}`, one for each size, but found {}", list.len());
+                    faults.push(
+                        Fault::new(Code::Sizes, &route, message)
+                            .help("give one value a size, in the order of `sizes.names`, or a single formula"),
+                    );
                 }
                 list.iter().enumerate().map(|(index, expr)| (route.index(index), expr)).collect()
             }

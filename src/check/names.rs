@@ -16,7 +16,9 @@ const RESERVED: [&str; 5] = ["body", "ease", "size", "if", "not"];
 #[must_use]
 pub fn is_name(name: &str) -> bool {
     let mut chars = name.chars();
-    chars.next().is_some_and(char::is_alphabetic) && chars.all(|c| c.is_alphanumeric() || c == '_') && name.len() <= MAX_NAME
+    chars.next().is_some_and(char::is_alphabetic)
+        && chars.all(|c| c.is_alphanumeric() || c == '_')
+        && name.len() <= MAX_NAME
 }
 
 /// Checks the names of everything a formula can see.

@@ -98,8 +98,13 @@ fn visit(
         Mark::Open => {
             let from = stack.iter().position(|other| *other == at).unwrap_or(0);
             let ring: Vec<&str> = stack[from..].iter().map(|other| all[*other].0.name()).collect();
-            let words = ring.iter().chain(ring.first()).map(|name| format!("`{name}`")).collect::<Vec<_>>().join(" needs ");
-            let fault = Fault::new(Code::Cycle, Place::Key(all[at].0.route()), format!("these need each other in a ring: {words}"));
+            let words =
+                ring.iter().chain(ring.first()).map(|name| format!("`{name}`")).collect::<Vec<_>>().join(" needs ");
+            let fault = Fault::new(
+                Code::Cycle,
+                Place::Key(all[at].0.route()),
+                format!("these need each other in a ring: {words}"),
+            );
             faults.push(fault.help("break the ring: give one of them a value that does not depend on the others"));
             return;
         }

@@ -13,7 +13,9 @@ const MAX_STEPS: usize = 200;
 pub(super) fn check_steps(shape: &GarmentShape, faults: &mut Vec<Fault>) {
     let home = Route::top().key("steps");
     if shape.steps.is_empty() {
-        faults.push(Fault::new(Code::MissingKey, &home, "a garment needs at least one step").help("add one under `steps`"));
+        faults.push(
+            Fault::new(Code::MissingKey, &home, "a garment needs at least one step").help("add one under `steps`"),
+        );
     }
     if shape.steps.len() > MAX_STEPS {
         let message = format!("expected at most {MAX_STEPS} steps, but found {}", shape.steps.len());
@@ -26,15 +28,23 @@ pub(super) fn check_steps(shape: &GarmentShape, faults: &mut Vec<Fault>) {
         if let Some(id) = &step.id {
             if !is_name(id) {
                 let message = format!("`{id}` is not a name");
-                faults.push(Fault::new(Code::BadName, &route.key("id"), message).help("letters, digits and underscores, beginning with a letter"));
+                faults.push(
+                    Fault::new(Code::BadName, route.key("id"), message)
+                        .help("letters, digits and underscores, beginning with a letter"),
+                );
             }
             if let Some(first) = seen.insert(id, index) {
-                let fault = Fault::new(Code::BadName, &route.key("id"), format!("two steps are called `{id}`"));
-                faults.push(fault.also(home.index(first).key("id"), "the other one").help("give one of them another name"));
+                let fault = Fault::new(Code::BadName, route.key("id"), format!("two steps are called `{id}`"));
+                faults.push(
+                    fault.also(home.index(first).key("id"), "the other one").help("give one of them another name"),
+                );
             }
         }
         if step.title.trim().is_empty() {
-            faults.push(Fault::new(Code::BadValue, &route.key("title"), "this step has no title").help("say what is done, in a few words"));
+            faults.push(
+                Fault::new(Code::BadValue, route.key("title"), "this step has no title")
+                    .help("say what is done, in a few words"),
+            );
         }
         for (at, piece) in step.pieces.iter().enumerate() {
             if !shape.pieces.contains_key(piece) {

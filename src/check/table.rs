@@ -25,7 +25,7 @@ pub(super) fn check_table(shape: &SizesShape, faults: &mut Vec<Fault>) -> Table 
         Some(unit) if unit.dim == kinds::LENGTH => unit.factor,
         _ => {
             let message = format!("expected a unit of length, but found `{}`", shape.unit);
-            faults.push(Fault::new(Code::BadValue, &home.key("unit"), message).help("write `cm`, `in` or `mm`"));
+            faults.push(Fault::new(Code::BadValue, home.key("unit"), message).help("write `cm`, `in` or `mm`"));
             10.0
         }
     };
@@ -72,7 +72,9 @@ pub(super) fn check_table(shape: &SizesShape, faults: &mut Vec<Fault>) -> Table 
 fn check_sizes(shape: &SizesShape, home: &Route, faults: &mut Vec<Fault>) -> Vec<Size> {
     let route = home.key("names");
     if shape.names.is_empty() {
-        faults.push(Fault::new(Code::Sizes, &route, "the size table has no sizes").help("name at least one: `names: [M]`"));
+        faults.push(
+            Fault::new(Code::Sizes, &route, "the size table has no sizes").help("name at least one: `names: [M]`"),
+        );
     }
     if shape.names.len() > MAX_SIZES {
         let message = format!("expected at most {MAX_SIZES} sizes, but found {}", shape.names.len());
@@ -86,11 +88,13 @@ fn check_sizes(shape: &SizesShape, home: &Route, faults: &mut Vec<Fault>) -> Vec
             && name.chars().all(|c| c.is_alphanumeric() || matches!(c, '-' | '+' | '.' | '_'));
         if !good {
             let message = format!("`{name}` cannot be the name of a size");
-            let help = "a size's name is at most 12 letters, digits, `-`, `+`, `.` or `_`: it becomes part of file names";
-            faults.push(Fault::new(Code::Sizes, &route.index(index), message).help(help));
+            let help =
+                "a size's name is at most 12 letters, digits, `-`, `+`, `.` or `_`: it becomes part of file names";
+            faults.push(Fault::new(Code::Sizes, route.index(index), message).help(help));
         } else if sizes.iter().any(|size| size.name == name) {
             let message = format!("size `{name}` stands twice");
-            faults.push(Fault::new(Code::Sizes, &route.index(index), message).help("each size once, the smallest first"));
+            faults
+                .push(Fault::new(Code::Sizes, route.index(index), message).help("each size once, the smallest first"));
         }
         sizes.push(Size { name, index });
     }
@@ -109,7 +113,10 @@ fn check_measurement(
     let count = list.len();
     if count != sizes && count != 1 {
         let message = format!("expected {sizes} values for `{name}`, one for each size, but found {count}");
-        faults.push(Fault::new(Code::Sizes, route, message).help("give one value a size, in the order of `names`; one value stands for all"));
+        faults.push(
+            Fault::new(Code::Sizes, route, message)
+                .help("give one value a size, in the order of `names`; one value stands for all"),
+        );
         return None;
     }
     let mut lengths = Vec::new();
@@ -120,11 +127,14 @@ fn check_measurement(
                 Some(length) => lengths.push(length),
                 None => {
                     let message = format!("expected a length of the body, but found `{}`", expr.text());
-                    let help = "a body measurement is more than nothing and less than 4 m; check the number and `sizes.unit`";
+                    let help =
+                        "a body measurement is more than nothing and less than 4 m; check the number and `sizes.unit`";
                     faults.push(Fault::new(Code::Absurd, at, message).help(help));
                 }
             },
-            Err(fault) => faults.push(Fault::new(Code::BadValue, at, fault.to_string()).help("write a number, or a number with its unit")),
+            Err(fault) => faults.push(
+                Fault::new(Code::BadValue, at, fault.to_string()).help("write a number, or a number with its unit"),
+            ),
         }
     }
     if lengths.len() != count {

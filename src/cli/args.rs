@@ -26,7 +26,9 @@ pub enum Command {
     /// Reads the garment folder, works every size out, and writes booklets (all sizes in one, and one
     /// for each size) and cutting charts into a folder of their own below `out/`. Only files that
     /// changed are written. Where the garment has faults nothing is written.
-    #[command(after_help = "Examples:\n  furbelow build patterns/my-skirt\n  furbelow build patterns --paper a4\n  furbelow build patterns/my-skirt --size 12 --size 14")]
+    #[command(
+        after_help = "Examples:\n  furbelow build patterns/my-skirt\n  furbelow build patterns --paper a4\n  furbelow build patterns/my-skirt --size 12 --size 14"
+    )]
     Build(BuildArgs),
     /// Look a garment over and show every fault, without making anything
     #[command(after_help = "Examples:\n  furbelow check patterns/my-skirt\n  furbelow check patterns --json")]
@@ -34,7 +36,9 @@ pub enum Command {
     /// Reckon one technique at the table, without a garment
     ///
     /// Without a technique, lists them all. With a technique and no values, lists what it needs.
-    #[command(after_help = "Examples:\n  furbelow reckon\n  furbelow reckon gathers\n  furbelow reckon gathers seam=70cm ratio=1.5")]
+    #[command(
+        after_help = "Examples:\n  furbelow reckon\n  furbelow reckon gathers\n  furbelow reckon gathers seam=70cm ratio=1.5"
+    )]
     Reckon(ReckonArgs),
     /// Show how a number of a garment came about
     #[command(after_help = "Example:\n  furbelow why patterns/my-skirt skirt.pleats --size 12")]
@@ -103,7 +107,7 @@ pub struct ReckonArgs {
     /// Centimetres first
     #[arg(long)]
     pub metric: bool,
-    /// Print the technique's page of the manual, as Markdown
+    /// Print the technique's page of the manual, as Markdown; without a technique, the whole manual
     #[arg(long)]
     pub manual: bool,
 }

@@ -22,7 +22,8 @@ pub(super) fn run(args: &CheckArgs) -> u8 {
         let (source, checked) = pipeline::check(&folder);
         bad |= checked.faults.iter().any(Fault::stops);
         if args.json {
-            reports.push(json!({ "garment": folder.display().to_string(), "faults": to_json(&source, &checked.faults) }));
+            reports
+                .push(json!({ "garment": folder.display().to_string(), "faults": to_json(&source, &checked.faults) }));
         } else {
             show(&source, &checked.faults);
             if !checked.faults.iter().any(Fault::stops) {

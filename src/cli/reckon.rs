@@ -25,6 +25,10 @@ impl Env for Nothing {
 pub(super) fn run(args: &ReckonArgs) -> u8 {
     let systems = if args.metric { Systems::MetricFirst } else { Systems::ImperialFirst };
     let Some(name) = &args.technique else {
+        if args.manual {
+            say(manual::whole().trim_end());
+            return FINE;
+        }
         say(text::list().trim_end());
         return FINE;
     };

@@ -48,6 +48,7 @@ pub(super) fn run(args: &WhyArgs) -> u8 {
 
 fn line(reason: &Reason) -> String {
     let indent = "  ".repeat(reason.depth + 1);
-    let rule = if reason.filled.is_empty() { reason.rule.clone() } else { format!("{} = {}", reason.rule, reason.filled) };
+    let rule =
+        if reason.filled.is_empty() { reason.rule.clone() } else { format!("{} = {}", reason.rule, reason.filled) };
     format!("{indent}{} = {}\n{indent}    {rule}", reason.name, reason.value)
 }

@@ -64,10 +64,11 @@ pub fn render_human(fault: &Fault, files: &dyn FileText, colours: bool) -> Strin
         Severity::Warning => Level::WARNING,
     };
     let title = level.primary_title(fault.message.as_str()).id(fault.code.name());
-    let marks: Vec<(Span, &str, AnnotationKind)> = std::iter::once((&fault.place, fault.label.as_str(), AnnotationKind::Primary))
-        .chain(fault.also.iter().map(|(place, label)| (place, label.as_str(), AnnotationKind::Context)))
-        .filter_map(|(place, label, kind)| Some((files.span(place)?, label, kind)))
-        .collect();
+    let marks: Vec<(Span, &str, AnnotationKind)> =
+        std::iter::once((&fault.place, fault.label.as_str(), AnnotationKind::Primary))
+            .chain(fault.also.iter().map(|(place, label)| (place, label.as_str(), AnnotationKind::Context)))
+            .filter_map(|(place, label, kind)| Some((files.span(place)?, label, kind)))
+            .collect();
     let mut group = Group::with_title(title);
     let mut done = Vec::new();
     for &(span, ..) in &marks {

@@ -117,7 +117,10 @@ fn binary(op: Op, node: &Node, left: (&Node, Quantity), right: (&Node, Quantity)
 
 fn power(base_node: &Node, base: Quantity, node: &Node, exponent: Quantity) -> Result<Quantity, FormulaFault> {
     if !exponent.dim.is_number() {
-        return Err(FormulaFault::dimension(node.at.clone(), format!("expected a bare number, but found {}", exponent.dim)));
+        return Err(FormulaFault::dimension(
+            node.at.clone(),
+            format!("expected a bare number, but found {}", exponent.dim),
+        ));
     }
     if base.dim.is_number() {
         let value = base.value.powf(exponent.value);

@@ -94,7 +94,5 @@ fn unit_len(tail: &str) -> usize {
             return name.len();
         }
     }
-    tail.char_indices()
-        .find(|(_, c)| !(c.is_alphanumeric() || *c == '_'))
-        .map_or(tail.len(), |(end, _)| end)
+    tail.char_indices().find(|(_, c)| !(c.is_alphanumeric() || *c == '_')).map_or(tail.len(), |(end, _)| end)
 }

@@ -27,7 +27,9 @@ impl Formula {
         let root = parser.expression(0)?;
         match parser.peek() {
             (Word::End, _) => Ok(Formula { text: text.to_string(), root }),
-            (word, at) => Err(FormulaFault::syntax(at, format!("expected an operator or the end, but found {}", name(&word)))),
+            (word, at) => {
+                Err(FormulaFault::syntax(at, format!("expected an operator or the end, but found {}", name(&word))))
+            }
         }
     }
 }
@@ -77,7 +79,10 @@ impl Parser {
     fn deeper(&mut self, at: &Range<usize>) -> Result<(), FormulaFault> {
         self.depth += 1;
         if self.depth > MAX_DEPTH {
-            return Err(FormulaFault::syntax(at.clone(), "brackets are nested too deeply here; name a part under `numbers`"));
+            return Err(FormulaFault::syntax(
+                at.clone(),
+                "brackets are nested too deeply here; name a part under `numbers`",
+            ));
         }
         Ok(())
     }

@@ -36,6 +36,24 @@ pub fn example(technique: &'static Technique) -> Result<Answer, Vec<InputFault>>
     technique.answer(Given::check(technique, values)?).map_err(|fault| vec![fault])
 }
 
+/// The whole manual: every technique, with a list of them first.
+#[must_use]
+pub fn whole() -> String {
+    let mut out = String::from(
+        "# The techniques\n\nWhat `furbelow reckon` answers at the table, and what the `construction` entries of a garment file can \
+         ask for. This file is made by the tool from the definitions of the techniques.\n\n",
+    );
+    for technique in super::TECHNIQUES {
+        out.push_str(&format!("- [`{0}`](#{0}): {1}\n", technique.name, technique.summary));
+    }
+    for technique in super::TECHNIQUES {
+        out.push_str(&format!("\n<a id=\"{}\"></a>\n\n", technique.name));
+        out.push_str(page(technique).trim_end());
+        out.push('\n');
+    }
+    out
+}
+
 /// The page of one technique.
 #[must_use]
 pub fn page(technique: &'static Technique) -> String {

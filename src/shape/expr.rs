@@ -185,12 +185,14 @@ pub enum InputShape {
 impl From<serde_yaml::Value> for InputShape {
     fn from(value: serde_yaml::Value) -> InputShape {
         match value {
-            serde_yaml::Value::Sequence(list) if list.first().is_some_and(serde_yaml::Value::is_mapping) => InputShape::Rows(
-                list.iter()
-                    .filter_map(serde_yaml::Value::as_mapping)
-                    .map(|row| row.iter().map(|(key, value)| (written(key).0, written(value))).collect())
-                    .collect(),
-            ),
+            serde_yaml::Value::Sequence(list) if list.first().is_some_and(serde_yaml::Value::is_mapping) => {
+                InputShape::Rows(
+                    list.iter()
+                        .filter_map(serde_yaml::Value::as_mapping)
+                        .map(|row| row.iter().map(|(key, value)| (written(key).0, written(value))).collect())
+                        .collect(),
+                )
+            }
             serde_yaml::Value::Sequence(list) => InputShape::List(list.iter().map(written).collect()),
             other => InputShape::One(written(&other)),
         }

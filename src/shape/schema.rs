@@ -158,7 +158,8 @@ impl<'a> Check<'a> {
                 }
                 return;
             }
-            let keyed: Vec<(&str, &'a Value)> = real.iter().filter_map(|schema| Some((single_key(schema)?, *schema))).collect();
+            let keyed: Vec<(&str, &'a Value)> =
+                real.iter().filter_map(|schema| Some((single_key(schema)?, *schema))).collect();
             if !keyed.is_empty() {
                 match keyed.iter().find(|(key, _)| entries.iter().any(|entry| entry.key == *key)) {
                     Some((_, schema)) => self.node(node, schema, what),
@@ -171,7 +172,9 @@ impl<'a> Check<'a> {
             }
         } else {
             let words: Vec<&Value> = real.iter().flat_map(|schema| constants(schema)).collect();
-            let fits = real.iter().find(|schema| constants(schema).is_empty() && schema.get("type").is_some() && type_fits(node, schema));
+            let fits = real
+                .iter()
+                .find(|schema| constants(schema).is_empty() && schema.get("type").is_some() && type_fits(node, schema));
             if let Some(schema) = fits {
                 self.node(node, schema, what);
                 return;

@@ -90,7 +90,13 @@ impl Names {
         self.0.get(name)
     }
 
-    pub(super) fn put(&mut self, name: impl Into<String>, quantity: impl Into<Quantity>, label: impl Into<String>, origin: Origin) {
+    pub(super) fn put(
+        &mut self,
+        name: impl Into<String>,
+        quantity: impl Into<Quantity>,
+        label: impl Into<String>,
+        origin: Origin,
+    ) {
         let quantity = quantity.into();
         let named = Named { show: Show::usual(quantity), quantity, label: label.into(), origin };
         self.0.insert(name.into(), named);

@@ -32,7 +32,8 @@ pub struct SizedGarment {
 /// # Errors
 /// All faults of all sizes, warnings among them.
 pub fn size_all(garment: &Garment) -> (Vec<SizedGarment>, Vec<Fault>) {
-    let worked: Vec<(SizedGarment, Vec<Fault>)> = garment.sizes.par_iter().map(|size| Sizing::run(garment, size)).collect();
+    let worked: Vec<(SizedGarment, Vec<Fault>)> =
+        garment.sizes.par_iter().map(|size| Sizing::run(garment, size)).collect();
     let mut sized = Vec::new();
     let mut by_size = Vec::new();
     for (one, faults) in worked {
@@ -47,7 +48,9 @@ pub(crate) fn merge(faults: Vec<(String, Fault)>, sizes: usize) -> Vec<Fault> {
     let mut merged: Vec<(Fault, Vec<String>)> = Vec::new();
     for (size, fault) in faults {
         let same = merged.iter_mut().find(|(other, _)| {
-            other.code == fault.code && other.place == fault.place && apart_from_numbers(&other.message) == apart_from_numbers(&fault.message)
+            other.code == fault.code
+                && other.place == fault.place
+                && apart_from_numbers(&other.message) == apart_from_numbers(&fault.message)
         });
         match same {
             Some((_, list)) if list.contains(&size) => merged.push((fault, vec![size])),
@@ -145,14 +148,29 @@ impl<'a> Sizing<'a> {
         for cloth in &self.garment.cloths {
             if let Some(&narrowest) = cloth.widths.first() {
                 let title = &cloth.title;
-                self.names.put(format!("{}.width", cloth.name), narrowest, format!("width of {title}"), Origin::Written);
+                self.names.put(
+                    format!("{}.width", cloth.name),
+                    narrowest,
+                    format!("width of {title}"),
+                    Origin::Written,
+                );
                 let washed = narrowest * (1.0 - cloth.shrinks_across.base());
-                self.names.put(format!("{}.washed", cloth.name), washed, format!("washed width of {title}"), Origin::Written);
+                self.names.put(
+                    format!("{}.washed", cloth.name),
+                    washed,
+                    format!("washed width of {title}"),
+                    Origin::Written,
+                );
                 let label = format!("usable width of {title}");
                 self.names.put(format!("{}.usable", cloth.name), cloth.usable(narrowest), label, Origin::Written);
             }
             if let Some(weight) = cloth.weight {
-                self.names.put(format!("{}.weight", cloth.name), weight, format!("weight of {}", cloth.title), Origin::Written);
+                self.names.put(
+                    format!("{}.weight", cloth.name),
+                    weight,
+                    format!("weight of {}", cloth.title),
+                    Origin::Written,
+                );
             }
             let along = Quantity::from(cloth.shrinks_along);
             self.names.put(format!("{}.shrinks_along", cloth.name), along, "shrinkage along", Origin::Written);
@@ -166,7 +184,8 @@ impl<'a> Sizing<'a> {
         }
         for swatch in &self.garment.swatches {
             let mut put = |part: &str, quantity: Quantity, show: Show, label: &str| {
-                let named = Named { quantity, show, label: format!("{}: {label}", swatch.title), origin: Origin::Written };
+                let named =
+                    Named { quantity, show, label: format!("{}: {label}", swatch.title), origin: Origin::Written };
                 self.names.0.insert(format!("{}.{part}", swatch.name), named);
             };
             put("flat", swatch.flat.into(), Show::FINE, "flat width");
@@ -184,13 +203,18 @@ impl<'a> Sizing<'a> {
             Ok(quantity) => match absurd(quantity) {
                 None => Some(quantity),
                 Some(message) => {
-                    self.faults.push(Fault::new(Code::Absurd, route, message).help("check the units and the measurements it is made of"));
+                    self.faults.push(
+                        Fault::new(Code::Absurd, route, message)
+                            .help("check the units and the measurements it is made of"),
+                    );
                     None
                 }
             },
             Err(fault) => {
                 // What failed has been reported already; what needs it is not to blame.
-                let blames = |name: &str| self.failed.iter().any(|failed| name == failed || name.starts_with(&format!("{failed}.")));
+                let blames = |name: &str| {
+                    self.failed.iter().any(|failed| name == failed || name.starts_with(&format!("{failed}.")))
+                };
                 if !formula.names().iter().any(|(name, _)| blames(name)) {
                     self.faults.push(crate::check::formula_fault(route, &fault));
                 }
@@ -270,28 +294,41 @@ impl<'a> Sizing<'a> {
 
     fn keep_answer(&mut self, entry: &Construction, answer: Answer) {
         if let Some(words) = &answer.out_of_reach {
-            let fault = Fault::new(Code::Reach, Place::Key(entry.route.clone()), format!("{}: {words}", entry.technique.title));
+            let fault =
+                Fault::new(Code::Reach, Place::Key(entry.route.clone()), format!("{}: {words}", entry.technique.title));
             let ways: Vec<String> = answer
                 .proposals
                 .iter()
                 .map(|proposal| {
-                    let inputs: Vec<String> = proposal.inputs.iter().map(|(name, text)| format!("`{name}: {text}`")).collect();
+                    let inputs: Vec<String> =
+                        proposal.inputs.iter().map(|(name, text)| format!("`{name}: {text}`")).collect();
                     format!("{} ({})", proposal.change, inputs.join(", "))
                 })
                 .collect();
-            self.faults.push(if ways.is_empty() { fault } else { fault.help(format!("nearest ways: {}", ways.join("; or "))) });
+            self.faults.push(if ways.is_empty() {
+                fault
+            } else {
+                fault.help(format!("nearest ways: {}", ways.join("; or ")))
+            });
         }
         for advice in &answer.advice {
             let place = Place::Key(entry.route.clone());
             let message = format!("{}: {}", entry.technique.title, advice.message);
             self.faults.push(Fault::warning(Code::Advice, place, message).label(advice.code.clone()));
         }
-        let names: Vec<String> =
-            entry.formulas().iter().flat_map(|(_, formula)| formula.names()).map(|(name, _)| name.to_string()).collect();
+        let names: Vec<String> = entry
+            .formulas()
+            .iter()
+            .flat_map(|(_, formula)| formula.names())
+            .map(|(name, _)| name.to_string())
+            .collect();
         for (result, outcome, show) in &answer.results {
             let Outcome::One(quantity) = outcome else { continue };
             let line = answer.working.iter().find(|line| line.name == *result).cloned().map(Box::new);
-            let label = entry.technique.output(result).map_or_else(|| result.replace('_', " "), |output| output.label.to_string());
+            let label = entry
+                .technique
+                .output(result)
+                .map_or_else(|| result.replace('_', " "), |output| output.label.to_string());
             let origin = Origin::Technique {
                 construction: entry.name.clone(),
                 technique: answer.technique.clone(),
@@ -316,8 +353,11 @@ impl<'a> Sizing<'a> {
         match fed {
             Fed::Formula(formula) => self.eval(route, formula, names).map(Value::Quantity),
             Fed::List(list) => {
-                let all: Vec<Option<Quantity>> =
-                    list.iter().enumerate().map(|(index, formula)| self.eval(&route.index(index), formula, names)).collect();
+                let all: Vec<Option<Quantity>> = list
+                    .iter()
+                    .enumerate()
+                    .map(|(index, formula)| self.eval(&route.index(index), formula, names))
+                    .collect();
                 all.into_iter().collect::<Option<Vec<_>>>().map(Value::List)
             }
             Fed::Word(word) => self.word(route, input, word),
@@ -366,7 +406,8 @@ impl<'a> Sizing<'a> {
     fn piece(&mut self, name: &str) {
         let Some(shape) = self.garment.shape.pieces.get(name) else { return };
         let used = draft::names_used(shape);
-        let blames = |used: &str| self.failed.iter().any(|failed| used == failed || used.starts_with(&format!("{failed}.")));
+        let blames =
+            |used: &str| self.failed.iter().any(|failed| used == failed || used.starts_with(&format!("{failed}.")));
         if used.iter().any(|(name, _)| blames(name)) {
             self.failed.push(name.to_string());
             return;
@@ -398,5 +439,7 @@ fn formula_origin(formula: &Formula) -> Origin {
 /// A length of more than a kilometre, a number past all counting.
 fn absurd(quantity: Quantity) -> Option<String> {
     let limit = if quantity.dim == kinds::LENGTH { 1e6 } else { 1e12 };
-    (quantity.value.abs() > limit).then(|| format!("this is {:.3e} {}, which no garment has", quantity.value, quantity.dim.unit()).trim_end().to_string())
+    (quantity.value.abs() > limit).then(|| {
+        format!("this is {:.3e} {}, which no garment has", quantity.value, quantity.dim.unit()).trim_end().to_string()
+    })
 }

@@ -74,11 +74,16 @@ fn walk(
             (format!("{technique}: {rule}"), filled, needs)
         }
         Origin::Fed { construction, input, names } => {
-            let assumed = sized.answers.get(construction).is_some_and(|answer| answer.inputs.iter().any(|(name, _, _, assumed)| name == input && *assumed));
+            let assumed = sized
+                .answers
+                .get(construction)
+                .is_some_and(|answer| answer.inputs.iter().any(|(name, _, _, assumed)| name == input && *assumed));
             let words = if assumed { "left out, so the usual value" } else { "fed to the technique" };
             (words.to_string(), String::new(), if assumed { Vec::new() } else { names.clone() })
         }
-        Origin::Piece { piece, names } => (format!("measured on the piece `{piece}`, along the seam line"), String::new(), names.clone()),
+        Origin::Piece { piece, names } => {
+            (format!("measured on the piece `{piece}`, along the seam line"), String::new(), names.clone())
+        }
     };
     reasons.push(Reason {
         depth,

@@ -97,7 +97,10 @@ fn load(source: &mut Source, name: &str, named_at: &Place, faults: &mut Vec<Faul
     let shown = source.folder.join(name).display().to_string();
     match fs::metadata(&path) {
         Err(error) => {
-            faults.push(fault(format!("cannot read `{shown}`: {}", plain(&error)), "check the name and where the file lies"));
+            faults.push(fault(
+                format!("cannot read `{shown}`: {}", plain(&error)),
+                "check the name and where the file lies",
+            ));
             return None;
         }
         Ok(data) if !data.is_file() => {
@@ -139,7 +142,8 @@ fn load(source: &mut Source, name: &str, named_at: &Place, faults: &mut Vec<Faul
     if let Some((at, c)) = bad {
         let span = Span { file, start: at, end: at + c.len_utf8() };
         let message = format!("the character U+{:04X} has no place in a garment file", u32::from(c));
-        faults.push(Fault::new(Code::File, span, message).help("remove it; it may have come with a copy from elsewhere"));
+        faults
+            .push(Fault::new(Code::File, span, message).help("remove it; it may have come with a copy from elsewhere"));
         return None;
     }
     match parsed {

@@ -37,7 +37,8 @@ pub fn parse(file: FileId, text: &str) -> Result<Node, Vec<Fault>> {
             Err(error) => {
                 let at = error.marker().byte_offset().unwrap_or(text.len()).min(text.len());
                 let span = Span { file, start: at, end: next_char(text, at) };
-                let tab = text[..at].rsplit('\n').next().is_some_and(|line| line.contains('\t')) || text[at..].starts_with('\t');
+                let tab = text[..at].rsplit('\n').next().is_some_and(|line| line.contains('\t'))
+                    || text[at..].starts_with('\t');
                 let fault = Fault::new(Code::Yaml, span, format!("this is not YAML: {}", error.info()));
                 let help = if tab {
                     "a tab stands here; YAML is indented with spaces only"
@@ -60,7 +61,8 @@ pub fn parse(file: FileId, text: &str) -> Result<Node, Vec<Fault>> {
     if !builder.stop && builder.next < builder.events.len() {
         let span = builder.span(builder.events[builder.next].1);
         builder.faults.push(
-            Fault::new(Code::Yaml, span, "a second YAML document begins here").help("a garment file is one document: remove the `---`"),
+            Fault::new(Code::Yaml, span, "a second YAML document begins here")
+                .help("a garment file is one document: remove the `---`"),
         );
     }
     if builder.faults.is_empty() { Ok(root) } else { Err(builder.faults) }
@@ -93,7 +95,10 @@ impl Builder<'_> {
         if depth > MAX_DEPTH {
             if !self.stop {
                 let message = format!("values are nested more than {MAX_DEPTH} deep here");
-                self.faults.push(Fault::new(Code::TooMuch, place, message).help("a garment file is never so deep: check the indents"));
+                self.faults.push(
+                    Fault::new(Code::TooMuch, place, message)
+                        .help("a garment file is never so deep: check the indents"),
+                );
             }
             self.stop = true;
             self.next = self.events.len();
@@ -178,7 +183,11 @@ impl Builder<'_> {
 
     /// From the first byte of a collection to the end of its last value.
     fn until(&self, start: Span) -> Span {
-        let end = self.next.checked_sub(1).and_then(|at| self.events.get(at)).map_or(start.end, |(_, span)| self.span(*span).end);
+        let end = self
+            .next
+            .checked_sub(1)
+            .and_then(|at| self.events.get(at))
+            .map_or(start.end, |(_, span)| self.span(*span).end);
         Span { end: end.max(start.start), ..start }
     }
 }

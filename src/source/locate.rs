@@ -60,13 +60,17 @@ impl Source {
 /// side, skipping what only the written form has (quotes, the block sign, indents, folded line ends).
 fn align(text: &str, written: &str, at: usize) -> usize {
     let mut rest = written.char_indices().peekable();
-    // The block sign and its line.
+    let mut indent = usize::MAX;
     if written.starts_with(['|', '>']) {
-        while let Some((_, c)) = rest.next() {
+        // The block sign and its line, then as many spaces as the first line with words is indented by.
+        for (_, c) in rest.by_ref() {
             if c == '\n' {
                 break;
             }
         }
+        let body = rest.peek().map_or("", |(from, _)| &written[*from..]);
+        indent = body.lines().find(|line| !line.trim().is_empty()).map_or(0, |line| line.len() - line.trim_start_matches(' ').len());
+        skip_spaces(&mut rest, indent);
     }
     for (index, wanted) in text.char_indices() {
         let mut look = rest.clone();
@@ -79,10 +83,18 @@ fn align(text: &str, written: &str, at: usize) -> usize {
         }
         rest = look;
         if c == '\n' {
-            while rest.next_if(|(_, c)| *c == ' ').is_some() {}
+            skip_spaces(&mut rest, indent);
         }
     }
     rest.peek().map_or(written.len(), |(position, _)| *position)
+}
+
+fn skip_spaces(rest: &mut std::iter::Peekable<std::str::CharIndices<'_>>, most: usize) {
+    for _ in 0..most {
+        if rest.next_if(|(_, c)| *c == ' ').is_none() {
+            return;
+        }
+    }
 }
 
 #[cfg(test)]
@@ -95,6 +107,10 @@ mod tests {
         let text = "One {{ a }}.\nTwo.\n";
         assert_eq!(align(text, written, 0), 4);
         assert_eq!(&written[align(text, written, 13)..], "Two.\n");
+        let written = "|\n  1. One\n     more {{ x }}\n\n  Two.\n";
+        let text = "1. One\n   more {{ x }}\n\nTwo.\n";
+        assert_eq!(&written[align(text, written, text.find("{{").unwrap())..][..2], "{{");
+        assert_eq!(&written[align(text, written, text.find("Two").unwrap())..], "Two.\n");
         let written = "\"say \\\"so\\\" twice\"";
         let text = "say \"so\" twice";
         assert_eq!(&written[align(text, written, 9)..], "twice\"");

@@ -129,12 +129,14 @@ fn shorten(text: &str) -> String {
 /// text are given to the YAML library, which knows the rules.
 fn resolve(text: &str) -> Value {
     let first = text.chars().next().unwrap_or('~');
-    let candidate = first.is_ascii_digit() || matches!(first, '+' | '-' | '.' | '~' | 't' | 'T' | 'f' | 'F' | 'n' | 'N');
-    if candidate && text.len() <= 64 && !text.contains([':', '#', ' ', '\n', ',', '[', '{', '"', '\'']) {
-        match serde_yaml::from_str::<Value>(text) {
-            Ok(value @ (Value::Null | Value::Bool(_) | Value::Number(_))) => return value,
-            _ => {}
-        }
+    let candidate =
+        first.is_ascii_digit() || matches!(first, '+' | '-' | '.' | '~' | 't' | 'T' | 'f' | 'F' | 'n' | 'N');
+    if candidate
+        && text.len() <= 64
+        && !text.contains([':', '#', ' ', '\n', ',', '[', '{', '"', '\''])
+        && let Ok(value @ (Value::Null | Value::Bool(_) | Value::Number(_))) = serde_yaml::from_str::<Value>(text)
+    {
+        return value;
     }
     Value::String(text.to_string())
 }

@@ -3,7 +3,7 @@
 //! Inside the program a length is millimetres, a mass grams, an angle radians; every other unit
 //! is made of these. A [`Quantity`] carries its [`Dim`] with it; the newtypes ([`Length`],
 //! [`Angle`], [`Ratio`], [`Count`], [`Mass`], ...) are what functions take and return. Rounding
-//! happens only in [`print`], never in the values.
+//! happens only in [`print()`], never in the values.
 
 mod dim;
 mod literal;

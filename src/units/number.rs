@@ -44,12 +44,7 @@ impl Fraction {
         let size = parts.unsigned_abs();
         let (whole, rest) = (size / denominator, size % denominator);
         let common = gcd(rest, denominator);
-        Fraction {
-            negative: parts < 0,
-            whole,
-            numerator: rest / common,
-            denominator: denominator / common,
-        }
+        Fraction { negative: parts < 0, whole, numerator: rest / common, denominator: denominator / common }
     }
 
     /// In plain characters: `2 5/8`.

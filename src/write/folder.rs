@@ -82,7 +82,8 @@ pub fn write(folder: &Path, title: &str, edition: &str, outputs: &[Output]) -> R
 }
 
 fn same(path: &Path, bytes: &[u8]) -> bool {
-    fs::metadata(path).is_ok_and(|data| data.len() == bytes.len() as u64) && fs::read(path).is_ok_and(|old| old == bytes)
+    fs::metadata(path).is_ok_and(|data| data.len() == bytes.len() as u64)
+        && fs::read(path).is_ok_and(|old| old == bytes)
 }
 
 /// Writes beside the place, then renames, so that a reader finds the old file or the new one.
@@ -114,7 +115,9 @@ fn words(error: &io::Error) -> String {
         io::ErrorKind::PermissionDenied => "you may not write there".to_string(),
         io::ErrorKind::StorageFull => "the disk is full".to_string(),
         io::ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_string(),
-        io::ErrorKind::NotADirectory | io::ErrorKind::AlreadyExists => "a file stands where a folder should be".to_string(),
+        io::ErrorKind::NotADirectory | io::ErrorKind::AlreadyExists => {
+            "a file stands where a folder should be".to_string()
+        }
         io::ErrorKind::IsADirectory => "a folder stands where a file should be".to_string(),
         _ => error.to_string(),
     }
@@ -159,7 +162,12 @@ mod tests {
         fs::create_dir_all(&folder).unwrap();
         fs::write(home.path().join("precious"), "keep").unwrap();
         let bad = Manifest {
-            files: vec![ManifestFile { path: "../precious".into(), about: String::new(), bytes: 4, sha256: String::new() }],
+            files: vec![ManifestFile {
+                path: "../precious".into(),
+                about: String::new(),
+                bytes: 4,
+                sha256: String::new(),
+            }],
             ..Manifest::default()
         };
         fs::write(folder.join(MANIFEST), serde_json::to_string(&bad).unwrap()).unwrap();

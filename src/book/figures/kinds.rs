@@ -25,7 +25,12 @@ pub struct Kind {
     pub(super) draw: fn(&Params<'_>, &Look) -> Drawn,
 }
 
-const fn kind(name: &'static str, inputs: &'static [&'static str], doc: &'static str, draw: fn(&Params<'_>, &Look) -> Drawn) -> Kind {
+const fn kind(
+    name: &'static str,
+    inputs: &'static [&'static str],
+    doc: &'static str,
+    draw: fn(&Params<'_>, &Look) -> Drawn,
+) -> Kind {
     Kind { name, inputs, doc, draw }
 }
 
@@ -36,44 +41,116 @@ const RUFFLE: &[&str] = &["name", "flat", "edge", "depth", "parts"];
 /// Every kind, in the order of the manual.
 pub const KINDS: &[Kind] = &[
     kind("skirt-view", views::INPUTS, "a skirt or petticoat as it hangs, front or back", views::skirt),
-    kind("flat-piece", &["piece", "wrong_side", "card", "measures"], "a piece laid flat, with grain, allowances and notches", pieces::flat),
-    kind("together", &["over", "under", "seams", "wrong_sides"], "two pieces laid together along the edges to be sewn", pieces::together),
-    kind("marking-grid", &["stitch", "rows", "row_spacing", "first_row", "guide_every", "raw"], "rows and guide lines marked on the cloth", grid),
-    kind("cartridge-stitched", PLEATS, "rows of gauging stitches, not yet drawn up", |p, l| pleats(p, l, draw::cartridge_stitched)),
-    kind("cartridge-drawn-up", PLEATS, "cartridge pleats drawn up, from the front", |p, l| pleats(p, l, draw::cartridge_drawn_up)),
+    kind(
+        "flat-piece",
+        &["piece", "wrong_side", "card", "measures"],
+        "a piece laid flat, with grain, allowances and notches",
+        pieces::flat,
+    ),
+    kind(
+        "together",
+        &["over", "over_edge", "under", "under_edge", "wrong_sides"],
+        "two pieces laid together along the edges to be sewn",
+        pieces::together,
+    ),
+    kind(
+        "marking-grid",
+        &["stitch", "rows", "row_spacing", "first_row", "guide_every", "raw"],
+        "rows and guide lines marked on the cloth",
+        grid,
+    ),
+    kind("cartridge-stitched", PLEATS, "rows of gauging stitches, not yet drawn up", |p, l| {
+        pleats(p, l, draw::cartridge_stitched)
+    }),
+    kind("cartridge-drawn-up", PLEATS, "cartridge pleats drawn up, from the front", |p, l| {
+        pleats(p, l, draw::cartridge_drawn_up)
+    }),
     kind("cartridge-above", PLEATS, "cartridge pleats from above", |p, l| pleats(p, l, draw::cartridge_above)),
     kind("cartridge-section", PLEATS, "cartridge pleats in section", |p, l| pleats(p, l, draw::cartridge_section)),
-    kind("cartridge-sewn", PLEATS, "cartridge pleats sewn on, pleat by pleat", |p, l| pleats(p, l, draw::cartridge_sewn)),
+    kind("cartridge-sewn", PLEATS, "cartridge pleats sewn on, pleat by pleat", |p, l| {
+        pleats(p, l, draw::cartridge_sewn)
+    }),
     kind("swatch", &["swatch", "layers"], "a swatch flat and drawn up, with where to measure", swatch),
-    kind("dip", &["width", "depth", "ratio", "shape", "allowance", "meets"], "the dip of the waist laid on the flat panel", dip),
-    kind("gather-rows", &["rows", "row_spacing", "first_row", "flat", "seam"], "rows of gathering stitches, flat and drawn up", gathers),
-    kind("ruffle-marks", RUFFLE, "a ruffle and its edge, marked in equal parts", |p, l| ruffle(p, l, draw::ruffle_marks)),
+    kind(
+        "dip",
+        &["width", "depth", "ratio", "shape", "allowance", "meets"],
+        "the dip of the waist laid on the flat panel",
+        dip,
+    ),
+    kind(
+        "gather-rows",
+        &["rows", "row_spacing", "first_row", "flat", "seam"],
+        "rows of gathering stitches, flat and drawn up",
+        gathers,
+    ),
+    kind("ruffle-marks", RUFFLE, "a ruffle and its edge, marked in equal parts", |p, l| {
+        ruffle(p, l, draw::ruffle_marks)
+    }),
     kind("ruffle-sewn", RUFFLE, "a ruffle sewn to its edge", |p, l| ruffle(p, l, draw::ruffle_sewn)),
     kind("piping-section", PIPING, "piping prepared, in section", |p, l| piping(p, l, draw::piping_section)),
     kind("piping-in-seam", PIPING, "piping in its seam, in section", |p, l| piping(p, l, draw::piping_in_seam)),
-    kind("bias-strips", &["width", "height", "strip", "along_selvage", "strips", "join"], "bias strips cut from a rectangle, and joined", bias),
+    kind(
+        "bias-strips",
+        &["width", "height", "strip", "along_selvage", "strips", "join"],
+        "bias strips cut from a rectangle, and joined",
+        bias,
+    ),
     kind("hem", &["style", "depth", "turn", "by_hand"], "a hem in section: `once`, `twice` or `rolled`", hem),
-    kind("seam", &["style", "allowance", "first", "press"], "a seam in section: `plain`, `french-first`, `french-second`, `felled`, `bound`, `faced`", seam),
-    kind("pressing", &["what", "press", "toward", "cloth"], "how a seam is pressed: `open` or `one-side`", pressing),
+    kind(
+        "seam",
+        &["style", "allowance", "first", "press"],
+        "a seam in section: `plain`, `french-first`, `french-second`, `felled`, `bound`, `faced`",
+        seam,
+    ),
+    kind(
+        "pressing",
+        &["what", "press", "toward", "pressing_cloth"],
+        "how a seam is pressed: `open` or `one-side`",
+        pressing,
+    ),
     kind("placket", &["opening", "lap", "one_layer"], "a lapped placket", placket),
-    kind("hooks", &["edge", "catch", "inset"], "hooks along an edge with their distances; `catch` is `bars` or `eyes`", hooks),
+    kind(
+        "hooks",
+        &["edge", "catch", "inset"],
+        "hooks along an edge with their distances; `catch` is `bars` or `eyes`",
+        hooks,
+    ),
     kind("basting", &["piece", "gap", "under"], "two layers basted together", pieces::basting),
     kind("block", &["piece", "margin", "why"], "a piece within the block it is cut as", pieces::block),
-    kind("piping-clipped", &["piece", "edge", "allowance", "clips"], "piping clipped round a curved edge", pieces::piping_clipped),
+    kind(
+        "piping-clipped",
+        &["piece", "edge", "allowance", "clips"],
+        "piping clipped round a curved edge",
+        pieces::piping_clipped,
+    ),
     kind("vent", &["height", "lap", "hem"], "a vent at a hem", vent),
     kind("boning", &["channel", "width", "length", "bone", "clearance"], "a bone in its channel", boning),
-    kind("flat-pleats", &["style", "visible", "depth", "count"], "`knife`, `box` or `inverted` pleats, or `tucks`", flat_pleats),
-    kind("smocking", &["stage", "rows", "stitch", "row_spacing", "flat", "drawn", "drop"], "smocking: `grid`, `drawn-up`, `tied`, `let-out`, `pointed`", smocking),
+    kind(
+        "flat-pleats",
+        &["style", "visible", "depth", "count"],
+        "`knife`, `box` or `inverted` pleats, or `tucks`",
+        flat_pleats,
+    ),
+    kind(
+        "smocking",
+        &["stage", "rows", "stitch", "row_spacing", "flat", "drawn", "drop"],
+        "smocking: `grid`, `drawn-up`, `tied`, `let-out`, `pointed`",
+        smocking,
+    ),
 ];
 
 /// Whether the drawing shows numbers that differ from size to size.
 pub(super) fn differs_by_size(kind: &str) -> bool {
-    !matches!(kind, "swatch" | "marking-grid" | "hem" | "seam" | "pressing" | "piping-section" | "piping-in-seam" | "skirt-view")
+    !matches!(
+        kind,
+        "swatch" | "marking-grid" | "hem" | "seam" | "pressing" | "piping-section" | "piping-in-seam" | "skirt-view"
+    )
 }
 
 /// What cannot be drawn, as a fault at the request.
 pub(super) fn drawn(p: &Params<'_>, result: Result<draw::Figure, Undrawable>) -> Drawn {
-    result.map_err(|why| p.fault(format!("this figure cannot be drawn: {why}")).help("check the numbers it is fed with"))
+    result
+        .map_err(|why| p.fault(format!("this figure cannot be drawn: {why}")).help("check the numbers it is fed with"))
 }
 
 /// One word of a list.
@@ -107,7 +184,8 @@ fn grid(p: &Params<'_>, look: &Look) -> Drawn {
         stitch: p.measure("stitch", "the length of a stitch")?,
         row_gap: p.measure("row_spacing", "the distance from row to row")?,
         first: p.measure("first_row", "the distance of the first row from the top edge")?,
-        guide_every: usize::try_from(p.count("guide_every", "how many stitches from guide to guide")?).unwrap_or(usize::MAX),
+        guide_every: usize::try_from(p.count("guide_every", "how many stitches from guide to guide")?)
+            .unwrap_or(usize::MAX),
         folded: !p.flag("raw"),
     };
     drawn(p, draw::marking_grid(&input, look))
@@ -170,12 +248,15 @@ fn dip(p: &Params<'_>, look: &Look) -> Drawn {
     let answer = p.answer("of")?;
     let width = p.measure("width", "the width of the dip")?;
     let depth = p.measure("depth", "the depth of the dip")?;
-    let shape = answer.inputs.iter().find(|(name, ..)| name == "shape").map_or("straight", |(_, value, ..)| match value {
-        crate::reckon::Value::Word(word) => word,
-        _ => "straight",
-    });
+    let shape =
+        answer.inputs.iter().find(|(name, ..)| name == "shape").map_or("straight", |(_, value, ..)| match value {
+            crate::reckon::Value::Word(word) => word,
+            _ => "straight",
+        });
     if shape == "points" {
-        return Err(p.fault("a dip given by points has no figure of this kind").help("give its shape as `straight`, `half-cosine` or `parabola`"));
+        return Err(p
+            .fault("a dip given by points has no figure of this kind")
+            .help("give its shape as `straight`, `half-cosine` or `parabola`"));
     }
     let arc = p.measure("arc", "the length of the dip along the seam")?;
     let flat = p.measure("half_flat", "the flat width from the centre to the end of the dip")?;
@@ -212,7 +293,8 @@ fn ruffle(p: &Params<'_>, look: &Look, draw: fn(&Ruffle, &Look) -> Result<draw::
             None => p.measure("seam", "the edge it is drawn up to")?,
         },
         depth: p.measure("depth", "its finished depth")?,
-        parts: usize::try_from(p.count("parts", "into how many equal parts strip and edge are marked")?).unwrap_or(usize::MAX),
+        parts: usize::try_from(p.count("parts", "into how many equal parts strip and edge are marked")?)
+            .unwrap_or(usize::MAX),
     };
     drawn(p, draw(&input, look))
 }
@@ -279,7 +361,7 @@ fn pressing(p: &Params<'_>, look: &Look) -> Drawn {
         what: p.need("what", "what lies under the iron, in words")?.to_string(),
         press: choose(p, "press", &PRESS, Some(Press::Open))?,
         toward: p.text("toward").unwrap_or("").to_string(),
-        cloth: p.flag("cloth"),
+        cloth: p.flag("pressing_cloth"),
     };
     drawn(p, draw::pressing(&input, look))
 }
@@ -296,7 +378,9 @@ fn placket(p: &Params<'_>, look: &Look) -> Drawn {
 fn hooks(p: &Params<'_>, look: &Look) -> Drawn {
     let answer = p.answer("of")?;
     let Some(Outcome::List(places)) = answer.get("at") else {
-        return Err(p.fault("`of` names an entry that has no places").help("name an entry of the technique `closures`"));
+        return Err(p
+            .fault("`of` names an entry that has no places")
+            .help("name an entry of the technique `closures`"));
     };
     let edge = match p.maybe_measure("edge")? {
         Some(edge) => edge,
@@ -336,8 +420,12 @@ fn boning(p: &Params<'_>, look: &Look) -> Drawn {
 }
 
 fn flat_pleats(p: &Params<'_>, look: &Look) -> Drawn {
-    let kinds =
-        [("knife", PleatKind::Knife), ("box", PleatKind::Box), ("inverted", PleatKind::Inverted), ("tucks", PleatKind::Tuck)];
+    let kinds = [
+        ("knife", PleatKind::Knife),
+        ("box", PleatKind::Box),
+        ("inverted", PleatKind::Inverted),
+        ("tucks", PleatKind::Tuck),
+    ];
     let input = FlatPleats {
         kind: choose(p, "style", &kinds, None)?,
         visible: p.measure("visible", "what shows of a pleat")?,
@@ -355,8 +443,11 @@ fn smocking(p: &Params<'_>, look: &Look) -> Drawn {
         ("let-out", SmockStage::LetOut),
         ("pointed", SmockStage::Pointed),
     ];
-    let lengths = match p.text("of").and_then(|of| p.sized.answers.get(of)).and_then(|answer| answer.get("row_lengths")) {
-        Some(Outcome::List(list)) => list.iter().map(|length| Measure::new(Length::mm(length.value), Show::FINE)).collect(),
+    let lengths = match p.text("of").and_then(|of| p.sized.answers.get(of)).and_then(|answer| answer.get("row_lengths"))
+    {
+        Some(Outcome::List(list)) => {
+            list.iter().map(|length| Measure::new(Length::mm(length.value), Show::FINE)).collect()
+        }
         _ => vec![p.measure("drawn", "the length of a row drawn up")?],
     };
     let input = Smocking {

@@ -43,11 +43,22 @@ impl<'a, 'd> Drawings<'a, 'd> {
     }
 
     /// A figure of a step.
-    pub(super) fn numbered(&mut self, route: &Route, request: &IndexMap<String, InputShape>, id: &str) -> Option<String> {
+    pub(super) fn numbered(
+        &mut self,
+        route: &Route,
+        request: &IndexMap<String, InputShape>,
+        id: &str,
+    ) -> Option<String> {
         self.add(route, request, id, true)
     }
 
-    fn add(&mut self, route: &Route, request: &IndexMap<String, InputShape>, id: &str, numbered: bool) -> Option<String> {
+    fn add(
+        &mut self,
+        route: &Route,
+        request: &IndexMap<String, InputShape>,
+        id: &str,
+        numbered: bool,
+    ) -> Option<String> {
         let sized = self.desk.drawn()?;
         let params = Params { route, map: request, garment: self.desk.garment, sized };
         let drawn = match draw_one(&params, &self.look) {
@@ -60,8 +71,11 @@ impl<'a, 'd> Drawings<'a, 'd> {
         let remark = (!self.desk.selection.is_single() && kinds::differs_by_size(params.kind()))
             .then(|| format!("Drawn for size {}.", sized.size));
         let number = numbered.then_some(self.next);
-        let key: Vec<KeyEntry> =
-            if numbered { drawn.key.iter().copied().filter(|entry| self.explained.insert(*entry)).collect() } else { Vec::new() };
+        let key: Vec<KeyEntry> = if numbered {
+            drawn.key.iter().copied().filter(|entry| self.explained.insert(*entry)).collect()
+        } else {
+            Vec::new()
+        };
         let mut figure = convert(&drawn, id, number, remark, &self.look, &key);
         if let Some(caption) = params.text("caption") {
             figure.caption = self.desk.runs(&route.key("caption"), caption);
@@ -91,7 +105,8 @@ fn draw_one(params: &Params<'_>, look: &Look) -> Result<draw::Figure, Fault> {
     let name = params.need("kind", "one of the kinds of figure")?;
     let Some(kind) = KINDS.iter().find(|kind| kind.name == name) else {
         let known: Vec<&str> = KINDS.iter().map(|kind| kind.name).collect();
-        let fault = Fault::new(Code::Figure, params.route.key("kind"), format!("there is no figure of the kind `{name}`"));
+        let fault =
+            Fault::new(Code::Figure, params.route.key("kind"), format!("there is no figure of the kind `{name}`"));
         return Err(fault.help(did_you_mean(name, &known)));
     };
     for key in params.map.keys() {

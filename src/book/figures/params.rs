@@ -43,15 +43,6 @@ impl<'a> Params<'a> {
         }
     }
 
-    /// A list of words; one word is a list of one.
-    pub(super) fn texts(&self, key: &str) -> Vec<&'a str> {
-        match self.map.get(key) {
-            Some(InputShape::One(expr)) => vec![expr.text()],
-            Some(InputShape::List(list)) => list.iter().map(crate::shape::Expr::text).collect(),
-            _ => Vec::new(),
-        }
-    }
-
     /// Yes or no; no where it is not given.
     pub(super) fn flag(&self, key: &str) -> bool {
         matches!(self.text(key), Some("yes" | "true"))
@@ -126,7 +117,9 @@ impl<'a> Params<'a> {
     /// A length with its print, where there is one.
     pub(super) fn maybe_measure(&self, key: &str) -> Got<Option<Measure>> {
         match self.find(key)? {
-            Some((quantity, show)) if quantity.dim == kinds::LENGTH => Ok(Some(Measure::new(Length::mm(quantity.value), show))),
+            Some((quantity, show)) if quantity.dim == kinds::LENGTH => {
+                Ok(Some(Measure::new(Length::mm(quantity.value), show)))
+            }
             Some(_) | None => Ok(None),
         }
     }

@@ -96,20 +96,15 @@ fn edge<'a>(p: &Params<'_>, piece: &'a Piece, key: &str, name: &str) -> Result<&
 pub(super) fn together(p: &Params<'_>, look: &Look) -> Result<draw::Figure, Fault> {
     let over = p.piece("over")?;
     let under = p.piece("under")?;
-    let names = p.texts("seams");
-    let [over_name, under_name] = names.as_slice() else {
-        p.need("seams", "a list of two: the edge of the upper piece, and the edge of the lower")?;
-        let fault = Fault::new(Code::Figure, p.route.key("seams"), format!("expected two edges, but found {}", names.len()));
-        return Err(fault.help("name the edge of the upper piece, then the edge of the lower: `[left, right]`"));
-    };
-    let over_edge = edge(p, over, "seams", over_name)?;
-    let under_edge = edge(p, under, "seams", under_name)?;
+    let over_edge = edge(p, over, "over_edge", p.need("over_edge", "the edge of the upper piece")?)?;
+    let under_edge = edge(p, under, "under_edge", p.need("under_edge", "the edge of the lower piece")?)?;
     // The under piece is turned over and laid so that its edge lies on the other.
     let flipped = Affine::FLIP_X;
     let (a, b) = (over_edge.as_written(), under_edge.as_written());
     let (from, to) = (flipped * b.start(), flipped * b.end());
     let turn = (a.end() - a.start()).angle() - (to - from).angle();
-    let place = Affine::translate(a.start().to_vec2()) * Affine::rotate(turn) * Affine::translate(-from.to_vec2()) * flipped;
+    let place =
+        Affine::translate(a.start().to_vec2()) * Affine::rotate(turn) * Affine::translate(-from.to_vec2()) * flipped;
     let seam: BezPath = over_edge.path.bez().clone();
     let input = Together {
         over: over.title.clone(),

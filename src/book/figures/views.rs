@@ -8,8 +8,20 @@ use super::params::Params;
 
 /// The keys a view of a skirt knows.
 pub(super) const INPUTS: &[&str] = &[
-    "name", "view", "waist", "length", "hem", "band", "dip", "fullness", "pleats", "opening", "piped", "flounce_depth",
-    "flounce_flat", "height",
+    "name",
+    "view",
+    "waist",
+    "length",
+    "hem",
+    "band",
+    "dip",
+    "fullness",
+    "pleats",
+    "opening",
+    "piped",
+    "flounce_depth",
+    "flounce_flat",
+    "height",
 ];
 
 pub(super) fn skirt(p: &Params<'_>, look: &Look) -> Result<draw::Figure, Fault> {
@@ -17,10 +29,12 @@ pub(super) fn skirt(p: &Params<'_>, look: &Look) -> Result<draw::Figure, Fault> 
     let dip = match p.text("dip") {
         Some(name) => {
             let answer = p.answer("dip")?;
-            let length = |input: &str| answer.inputs.iter().find(|(other, ..)| other == input).and_then(|(_, value, ..)| match value {
-                crate::reckon::Value::Quantity(quantity) => Some(crate::units::Length::mm(quantity.value)),
-                _ => None,
-            });
+            let length = |input: &str| {
+                answer.inputs.iter().find(|(other, ..)| other == input).and_then(|(_, value, ..)| match value {
+                    crate::reckon::Value::Quantity(quantity) => Some(crate::units::Length::mm(quantity.value)),
+                    _ => None,
+                })
+            };
             let shape = answer.inputs.iter().find_map(|(other, value, ..)| match value {
                 crate::reckon::Value::Word(word) if other == "shape" => Some(word.as_str()),
                 _ => None,
@@ -44,7 +58,12 @@ pub(super) fn skirt(p: &Params<'_>, look: &Look) -> Result<draw::Figure, Fault> 
         hem: p.measure("hem", "the hem, all round")?,
         band: p.measure("band", "the depth of the band")?,
         dip,
-        fullness: choose(p, "fullness", &[("cartridge", Fullness::Cartridge), ("gathers", Fullness::Gathers)], Some(Fullness::Gathers))?,
+        fullness: choose(
+            p,
+            "fullness",
+            &[("cartridge", Fullness::Cartridge), ("gathers", Fullness::Gathers)],
+            Some(Fullness::Gathers),
+        )?,
         pleats: p.count("pleats", "pleats in the whole waist, or gathers to draw")?,
         opening: p.maybe_measure("opening")?.filter(|opening: &Measure| opening.length.to_mm() > 0.0),
         piped: p.flag("piped"),

@@ -2,10 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::prose::Block;
 use super::chapters::{Before, Caution, Change, Glance, Making, PieceCard, Step, SwatchChapter, Term};
 use super::cutting::Cutting;
 use super::figure::Figure;
+use crate::prose::Block;
 
 /// Everything the documents of one edition are set from.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

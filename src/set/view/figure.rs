@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::prose::Run;
 use super::chapters::KeyEntry;
+use crate::prose::Run;
 
 /// A drawing with its labels.
 ///
