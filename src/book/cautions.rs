@@ -23,6 +23,11 @@ pub(super) fn heading(about: &str) -> Option<&'static str> {
     MATTERS.iter().find(|(name, ..)| *name == about).map(|(_, heading, _)| *heading)
 }
 
+fn capital(words: &str) -> String {
+    let mut chars = words.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
+
 pub(super) fn cautions(desk: &Desk<'_>) -> Vec<Caution> {
     let home = Route::top().key("cautions");
     desk.garment
@@ -33,7 +38,7 @@ pub(super) fn cautions(desk: &Desk<'_>) -> Vec<Caution> {
         .map(|(index, shape)| {
             let source = MATTERS.iter().find(|(name, ..)| *name == shape.about).map_or("", |(_, _, source)| source);
             Caution {
-                title: heading(&shape.about).map_or_else(|| shape.about.clone(), ToString::to_string),
+                title: heading(&shape.about).map_or_else(|| capital(&shape.about), ToString::to_string),
                 blocks: desk.blocks(&home.index(index).key("words"), &shape.words),
                 source: source.to_string(),
             }

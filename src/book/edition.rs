@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::check::Garment;
 use crate::fault::{Fault, Route};
-use crate::prose::Refs;
+use crate::prose::{Block, Refs, Run};
 use crate::set::view::{Before, Book, Change, Edition, Making, Term, Tool};
 
 use super::build::Build;
@@ -96,7 +96,7 @@ pub fn prepare(garment: &Garment, build: &Build, selection: &Selection) -> Resul
         cover: views.first().cloned(),
         making,
         glance: glance(&desk),
-        before: Before { blocks: Vec::new(), tools, key },
+        before: Before { blocks: measuring(&desk), tools, key },
         swatch,
         cutting: cutting(&desk),
         pieces,
@@ -109,6 +109,29 @@ pub fn prepare(garment: &Garment, build: &Build, selection: &Selection) -> Resul
     };
     let faults = desk.into_faults();
     if faults.iter().any(Fault::stops) { Err(faults) } else { Ok(book) }
+}
+
+/// How each measurement is taken, as the size table says it.
+fn measuring(desk: &Desk<'_>) -> Vec<Block> {
+    let how = &desk.garment.shape.sizes.how;
+    if how.is_empty() {
+        return Vec::new();
+    }
+    let home = Route::top().key("sizes").key("how");
+    let items = how
+        .iter()
+        .map(|(name, words)| {
+            let mut name_words = name.replace('_', " ");
+            if let Some(first) = name_words.get(..1).map(str::to_uppercase) {
+                name_words.replace_range(..1, &first);
+            }
+            let mut runs = vec![Run::Text { text: format!("{name_words}. "), strong: true, emph: false }];
+            runs.extend(desk.runs(&home.key(name.as_str()), words));
+            runs
+        })
+        .collect();
+    let first = "Measure the wearer first, and write the numbers down. Choose the size by the waist; the rest is easier to alter.";
+    vec![Block::Paragraph { runs: vec![Run::text(first)] }, Block::List { ordered: false, items }]
 }
 
 /// Everything words may refer to.

@@ -123,6 +123,7 @@ fn piece(desk: &Desk, files: &dyn Files) -> Drawn<Piece> {
         trimmed: cut.trimmed,
         fold,
         points: points?,
+        guides: guides(desk),
         darts: all_darts,
         notches: notches?,
         marks: all_marks,
@@ -322,6 +323,12 @@ fn cuts(desk: &Desk, fold: Option<&str>, grain: f64) -> Drawn<Vec<Cut>> {
         cuts.push(Cut { cloth: cloth.clone(), count: Count(count), how, grain: angle(grain) });
     }
     Ok(cuts)
+}
+
+/// The lines it was constructed with. What is wrong with one has been told with the points.
+fn guides(desk: &Desk) -> std::collections::BTreeMap<String, Path> {
+    let drawn = |name: &String| Some((name.clone(), desk.line(name, None).ok()?.rounded()));
+    desk.shape.guides.keys().filter_map(drawn).collect()
 }
 
 /// All points, drawn or taken over.

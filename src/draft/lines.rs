@@ -5,11 +5,15 @@ use kurbo::{Point, Vec2};
 use super::curve;
 use super::desk::{Desk, Drawn, Slot, Stuck};
 use super::path::{Path, SAME};
+use super::piece::Edge;
 use crate::fault::{Code, Fault, Place, Route, did_you_mean};
 use crate::shape::EdgeShape;
 
 /// How strongly a curve keeps to a direction given at its end, as a share of the way to the next point.
 const PULL: f64 = 1.0 / 3.0;
+
+/// How far a point may lie off the line it divides, mm.
+const NEAR: f64 = 0.5;
 
 impl Desk<'_> {
     /// Whether there is an edge or guide of that name.
@@ -35,6 +39,13 @@ impl Desk<'_> {
             (Some(shape), _) => ("edges", shape),
             (None, Some(shape)) => ("guides", shape),
             (None, None) => {
+                if let Some((piece, line)) = name.split_once('.')
+                    && let Some(piece) = self.others.piece(piece)
+                    && let Some(path) =
+                        piece.edge(line).map(Edge::as_written).or_else(|| piece.guides.get(line).cloned())
+                {
+                    return Ok(path);
+                }
                 let Some(asker) = asker else { return Err(Stuck) };
                 let lines = self.lines.borrow();
                 let known: Vec<&str> = (self.shape.edges.keys().chain(self.shape.guides.keys()).chain(lines.keys()))
@@ -55,8 +66,12 @@ impl Desk<'_> {
     pub fn drawn_line(&self, shape: &EdgeShape, route: &Route) -> Drawn<Path> {
         let kinds = [("line", &shape.line), ("curve", &shape.curve), ("arc", &shape.arc)];
         let mut given = kinds.iter().filter(|(_, points)| !points.is_empty());
-        let (Some((key, names)), None) = (given.next(), given.next()) else {
-            let message = "expected one of `line`, `curve` and `arc`";
+        let (first, second) = (given.next(), given.next());
+        if let (None, Some(along)) = (first, &shape.along) {
+            return self.part(shape, along, route);
+        }
+        let (Some((key, names)), None, None) = (first, second, &shape.along) else {
+            let message = "expected one of `line`, `curve`, `arc` and `along`";
             return Err(self.cannot(
                 Place::Key(route.clone()),
                 message,
@@ -89,6 +104,31 @@ impl Desk<'_> {
                 Ok(curve::through(&points, start, end))
             }
         }
+    }
+
+    /// A part of another line, between two points on it.
+    fn part(&self, shape: &EdgeShape, along: &str, route: &Route) -> Drawn<Path> {
+        let line = self.line(along, Some(&route.key("along")))?;
+        let place = |name: &Option<String>, key: &str, other: f64| {
+            let Some(name) = name else { return Ok(other) };
+            let at = route.key(key);
+            let (along_it, gap) = line.nearest(self.point(name, Some(&at))?);
+            if gap > NEAR {
+                let message = format!("the point `{name}` lies {} off `{along}`", super::words::mm(gap));
+                return Err(self.cannot(at, message, "draw the point on that line, with `on`"));
+            }
+            Ok(along_it)
+        };
+        let (from, to) = (place(&shape.from, "from", 0.0)?, place(&shape.to, "to", line.length())?);
+        if (from - to).abs() < SAME {
+            let message = format!("nothing of `{along}` lies between the two points");
+            return Err(self.cannot(
+                Place::Key(route.clone()),
+                message,
+                "choose two points that lie apart in every size",
+            ));
+        }
+        Ok(if from < to { line.slice(from, to) } else { line.slice(to, from).reversed() })
     }
 
     fn arc(&self, shape: &EdgeShape, points: &[Point], route: &Route) -> Drawn<Path> {

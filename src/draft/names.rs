@@ -36,12 +36,27 @@ impl<'a> Found<'a> {
         }
     }
 
+    /// A point or a line, where it is one of another piece.
+    fn maybe(&mut self, key: &str, name: Option<&String>) {
+        for part in name.into_iter().flat_map(|name| name.split(" to ")) {
+            if part.contains('.') {
+                self.elsewhere(key, part.trim());
+            }
+        }
+    }
+
+    fn all(&mut self, key: &str, names: &[String]) {
+        for name in names {
+            self.maybe(key, Some(name));
+        }
+    }
+
     fn at(&mut self, route: Route) {
         self.here = route;
     }
 }
 
-/// The names from outside that the formulas of a piece use, and the pieces it is derived from, each with the route within the
+/// The names from outside that the formulas of a piece use, and the pieces it is derived from or whose points it uses, each with the route within the
 /// piece. Names it answers itself (its points, its own edges) are not among them; formulas that cannot be read are left
 /// for the draft to complain about.
 #[must_use]
@@ -80,6 +95,8 @@ pub fn names_used(piece: &PieceShape) -> Vec<(String, Route)> {
         for (key, expr) in [("by", &dart.by), ("share", &dart.share), ("above", &dart.above), ("below", &dart.below)] {
             found.some(key, expr.as_ref());
         }
+        found.maybe("at", dart.at.as_ref());
+        found.maybe("tip", dart.tip.as_ref());
     }
     for (name, allowance) in &piece.allowances {
         found.at(top.key("allowances").key(name.as_str()));
@@ -89,6 +106,11 @@ pub fn names_used(piece: &PieceShape) -> Vec<(String, Route)> {
         found.at(top.key("notches").index(index));
         found.some("by", notch.by.as_ref());
         found.some("share", notch.share.as_ref());
+        found.maybe("at", notch.at.as_ref());
+    }
+    for (index, drill) in piece.drills.iter().enumerate() {
+        found.at(top.key("drills").index(index));
+        found.maybe("at", Some(&drill.at));
     }
     for (name, mark) in &piece.marks {
         found.at(top.key("marks").key(name.as_str()));
@@ -110,6 +132,8 @@ pub fn names_used(piece: &PieceShape) -> Vec<(String, Route)> {
 
 fn grain_names<'a>(found: &mut Found<'a>, grain: &'a LongGrain) {
     found.some("turned", grain.turned.as_ref());
+    found.maybe("along", grain.along.as_ref());
+    found.maybe("across", grain.across.as_ref());
 }
 
 fn dip_names<'a>(found: &mut Found<'a>, dip: &'a DipShape) {
@@ -224,15 +248,49 @@ fn point_names<'a>(found: &mut Found<'a>, point: &'a PointShape) {
     if let Some(other) = &point.same_as {
         found.elsewhere("same_as", other);
     }
+    let keys = [
+        ("from", &point.from),
+        ("toward", &point.toward),
+        ("on", &point.on),
+        ("near", &point.near),
+        ("mirror", &point.mirror),
+        ("over", &point.over),
+        ("turn", &point.turn),
+        ("about", &point.about),
+        ("foot", &point.foot),
+        ("square_off", &point.square_off),
+    ];
+    for (key, name) in keys {
+        found.maybe(key, name.as_ref());
+    }
+    found.all("cross", &point.cross);
 }
 
 fn edge_names<'a>(found: &mut Found<'a>, edge: &'a EdgeShape) {
     for (key, expr) in [("radius", &edge.radius), ("start_pull", &edge.start_pull), ("end_pull", &edge.end_pull)] {
         found.some(key, expr.as_ref());
     }
+    for (key, names) in [("line", &edge.line), ("curve", &edge.curve), ("arc", &edge.arc)] {
+        found.all(key, names);
+    }
+    let keys = [
+        ("along", &edge.along),
+        ("from", &edge.from),
+        ("to", &edge.to),
+        ("start_along", &edge.start_along),
+        ("start_square", &edge.start_square),
+        ("end_along", &edge.end_along),
+        ("end_square", &edge.end_square),
+    ];
+    for (key, name) in keys {
+        found.maybe(key, name.as_ref());
+    }
 }
 
 fn mark_names<'a>(found: &mut Found<'a>, mark: &'a MarkShape) {
+    for (key, names) in [("line", &mark.line), ("curve", &mark.curve), ("arc", &mark.arc)] {
+        found.all(key, names);
+    }
     let keys = [
         ("by", &mark.by),
         ("start", &mark.start),

@@ -292,6 +292,9 @@ pub struct Piece {
     pub fold: Option<String>,
     /// Its named points.
     pub points: BTreeMap<String, Spot>,
+    /// Lines it was constructed with, which are not printed.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub guides: BTreeMap<String, Path>,
     /// Its darts.
     pub darts: Vec<Dart>,
     /// Its notches, edge by edge.

@@ -98,7 +98,7 @@ impl Input {
         Input::new(name, Kind::Quantity(kinds::LENGTH), Bounds::Positive, Show::LENGTH, doc)
     }
 
-    /// A stitch, a pitch, a cord: a length printed to 1/32 in and half millimetres.
+    /// A stitch, a pitch, a cord: a length printed to 1/32 in and 0.1 mm.
     #[must_use]
     pub const fn small(name: &'static str, doc: &'static str) -> Input {
         Input::new(name, Kind::Quantity(kinds::LENGTH), Bounds::Positive, Show::SMALL, doc)

@@ -121,7 +121,7 @@ mod tests {
     fn results_keep_their_fractions_where_a_ruler_has_them() {
         let pitch = honest(Length::inches(2.0 / 24.0).into(), Show::SMALL);
         assert_eq!((pitch.plain.as_str(), pitch.metric.as_str()), ("0.0833\u{a0}in", "2.12\u{a0}mm"));
-        assert_eq!(honest(Length::inches(0.25).into(), Show::SMALL).metric, "6.5\u{a0}mm");
+        assert_eq!(honest(Length::inches(0.25).into(), Show::SMALL).metric, "6.4\u{a0}mm");
         assert_eq!(honest(Length::inches(0.913).into(), Show::FINE).plain, "15/16 in");
     }
 

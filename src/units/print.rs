@@ -25,7 +25,7 @@ pub enum Direction {
 pub enum Style {
     /// Inches with fractions, and centimetres to 0.1.
     Length,
-    /// Inches with fractions, and whole and half millimetres: for stitches and other small things.
+    /// Inches with fractions, and millimetres to 0.1: for stitches and other small things, whose errors add up.
     Small,
     /// Yards to 1/8, and metres to 0.1: cloth, ribbon, cord as bought.
     Cloth,
@@ -71,7 +71,7 @@ impl Show {
     pub const LENGTH_DOWN: Show = Show { style: Style::Length, direction: Direction::Down, parts: 8 };
     /// A size at the scale of pleats: to the nearest sixteenth.
     pub const FINE: Show = Show { style: Style::Length, direction: Direction::Nearest, parts: 16 };
-    /// A stitch or a pitch: to the nearest 1/32 and half a millimetre.
+    /// A stitch or a pitch: to the nearest 1/32 in and 0.1 mm.
     pub const SMALL: Show = Show { style: Style::Small, direction: Direction::Nearest, parts: 32 };
     /// Cloth as bought: up to 1/8 yard and 0.1 m.
     pub const CLOTH: Show = Show { style: Style::Cloth, direction: Direction::Up, parts: 8 };
@@ -212,8 +212,8 @@ pub fn print(quantity: Quantity, show: Show) -> Printed {
             two(fraction(value, 25.4, parts, direction), "in", format!("{}\u{a0}cm", decimal(cm, 1)))
         }
         Style::Small => {
-            let halves = steps(value, 0.5, direction) / 2.0;
-            two(fraction(value, 25.4, parts, direction), "in", format!("{}\u{a0}mm", trimmed(halves, 1)))
+            let tenths = steps(value, 0.1, direction) / 10.0;
+            two(fraction(value, 25.4, parts, direction), "in", format!("{}\u{a0}mm", trimmed(tenths, 1)))
         }
         Style::Cloth => {
             let metres = steps(value, 100.0, direction) / 10.0;

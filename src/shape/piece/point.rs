@@ -89,7 +89,7 @@ pub struct PointShape {
     pub same_as: Option<String>,
 }
 
-/// A line through points: one of `line`, `curve` and `arc`.
+/// A line through points: one of `line`, `curve`, `arc` and `along`. A point of another piece is named with it: `block.underarm`.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct EdgeShape {
@@ -102,6 +102,15 @@ pub struct EdgeShape {
     /// Three points of a circle; or two, with `radius`.
     #[serde(default)]
     pub arc: Vec<String>,
+    /// The guide, or the edge or guide of another piece (`block.armhole`), of which it is a part: from `from` to `to`.
+    #[serde(default)]
+    pub along: Option<String>,
+    /// The point on `along` where it begins; left out, where that begins.
+    #[serde(default)]
+    pub from: Option<String>,
+    /// The point on `along` where it ends; left out, where that ends.
+    #[serde(default)]
+    pub to: Option<String>,
     /// The radius of an arc between two points, a length: it bulges to the left hand as you go along; below
     /// nothing, to the right.
     #[serde(default)]
