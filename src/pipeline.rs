@@ -8,7 +8,7 @@ use walkdir::WalkDir;
 use crate::book::{Build, Selection, prepare};
 use crate::check::Garment;
 use crate::draft::Piece;
-use crate::fault::{Code, Fault, Place};
+use crate::fault::{Code, Fault, FileText, Place};
 use crate::set::{DocKind, Paper};
 use crate::shape::Shaped;
 use crate::source::{self, GARMENT_FILE, Source};
@@ -70,7 +70,7 @@ pub fn check(path: &Path) -> (Source, Checked) {
         return (source, Checked { faults, ..Checked::default() });
     };
     let (garment, more) = checking::check(shape);
-    faults.extend(more.into_iter().filter(|fault| whole || !follows(fault, &structural, &left_out)));
+    faults.extend(more.into_iter().filter(|fault| whole || !follows(fault, &source, &structural, &left_out)));
     faults.splice(0..0, structural);
     let Some(garment) = garment.filter(|_| whole) else {
         return (source, Checked { faults, ..Checked::default() });
@@ -84,20 +84,21 @@ pub fn check(path: &Path) -> (Source, Checked) {
     faults.extend(more);
     for selection in selections(&garment) {
         if let Err(more) = prepare(&garment, &build, &selection) {
-            let new = more
-                .into_iter()
-                .filter(|fault| !faults.iter().any(|other| other.place == fault.place && other.code == fault.code));
-            let new: Vec<Fault> = new.collect();
-            faults.extend(new);
+            for fault in more {
+                if !faults.iter().any(|other| other.place == fault.place && other.code == fault.code) {
+                    faults.push(fault);
+                }
+            }
         }
     }
     (source, Checked { garment: Some(garment), build: Some(build), faults })
 }
 
 /// A fault that only follows from a part left out.
-fn follows(fault: &Fault, structural: &[Fault], left_out: &[String]) -> bool {
+fn follows(fault: &Fault, source: &Source, structural: &[Fault], left_out: &[String]) -> bool {
+    let span = source.span(&fault.place);
     fault.code == Code::MissingKey
-        || structural.iter().any(|other| other.place == fault.place)
+        || structural.iter().any(|other| source.span(&other.place) == span)
         || left_out.iter().any(|name| fault.message.contains(&format!("`{name}`")))
 }
 
@@ -241,16 +242,16 @@ fn geometry(build: &Build) -> Vec<Output> {
     let mut outputs = Vec::new();
     for sized in &build.sizes {
         let pieces: Vec<&Piece> = sized.pieces.values().collect();
-        let folder = format!("geometry/size-{}", sized.size.to_lowercase());
+        let size = sized.size.to_lowercase();
         let about = |what: &str| format!("the pieces of size {} as {what}", sized.size);
         let json = serde_json::to_string_pretty(&export::json(&sized.size, &pieces)).unwrap_or_default() + "\n";
-        outputs.push(Output { path: format!("{folder}/pieces.json"), about: about("JSON"), bytes: json.into_bytes() });
+        outputs.push(Output { path: format!("geometry/{size}.json"), about: about("JSON"), bytes: json.into_bytes() });
         let dxf = export::dxf(&pieces, &sized.size).into_bytes();
-        outputs.push(Output { path: format!("{folder}/pieces.dxf"), about: about("DXF"), bytes: dxf });
+        outputs.push(Output { path: format!("geometry/{size}.dxf"), about: about("DXF"), bytes: dxf });
         for piece in &pieces {
             let bytes = export::svg(piece, &sized.size).into_bytes();
             let about = format!("{} of size {}, true to scale", piece.title, sized.size);
-            outputs.push(Output { path: format!("{folder}/{}.svg", piece.name), about, bytes });
+            outputs.push(Output { path: format!("geometry/{}-{size}.svg", piece.name), about, bytes });
         }
     }
     outputs

@@ -6,9 +6,9 @@ use std::f64::consts::PI;
 use furbelow::draft::{self, Finish, HowCut, Piece};
 use furbelow::export;
 use furbelow::fault::{Code, Fault, Place, Route};
-use furbelow::formula::Env;
+use furbelow::formula::{Env, Formula};
 use furbelow::meet::{self, SizePieces};
-use furbelow::shape::{JoinShape, PieceShape};
+use furbelow::shape::{GarmentShape, JoinShape, OneOrPerSize, PieceShape};
 use furbelow::units::{Length, Quantity, kinds, parse_literal};
 use indexmap::IndexMap;
 use kurbo::Point;
@@ -305,8 +305,9 @@ fn a_slanting_dart_is_trued() {
     let piece = one(&dart("{ edge: top, by: 15 cm, width: 3 cm, tip: tip }", "{ from: a, right: 22 cm, down: 12 cm }"));
     let dart = &piece.darts[0];
     near(dart.legs.0.length(), dart.legs.1.length(), 1e-5);
-    let longer = (220.0f64 - 135.0).hypot(120.0);
-    near(dart.leg.to_mm(), longer, 1e-5);
+    // The difference is shared by both.
+    let (longer, shorter) = ((220.0f64 - 135.0).hypot(120.0), (220.0f64 - 165.0).hypot(120.0));
+    near(dart.leg.to_mm(), (longer + shorter) / 2.0, 1e-5);
 }
 
 fn dart(dart: &str, tip: &str) -> String {
@@ -760,34 +761,102 @@ allowances: { neck: { width: seam } }
     assert_eq!(names, expected);
 }
 
-/// The garment of all kinds of pieces is read through the schema without a fault, drawn and joined.
-#[test]
-fn every_kind_is_read_and_drawn() {
-    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases/pieces");
-    let (source, found) = furbelow::source::read(&folder);
+/// A case: its joins, and its pieces in every size with the numbers they were drawn from.
+struct Case {
+    joins: Vec<JoinShape>,
+    sizes: Vec<(String, Numbers, Pieces)>,
+}
+
+/// Reads a small whole garment through the schema.
+fn read_case(name: &str, edit: &dyn Fn(String) -> String) -> GarmentShape {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases").join(name);
+    let text = edit(std::fs::read_to_string(folder.join("garment.yaml")).unwrap());
+    let copy = tempfile::tempdir().unwrap();
+    std::fs::write(copy.path().join("garment.yaml"), text).unwrap();
+    let (source, found) = furbelow::source::read(copy.path());
     assert!(found.is_empty(), "{found:#?}");
     let shaped = furbelow::shape::shape(source.root.as_ref().unwrap());
     assert!(shaped.faults.is_empty(), "{:#?}", shaped.faults);
-    let shape = shaped.shape.unwrap();
-    let numbers = Numbers::of(&[
-        ("waist", "66 cm"),
-        ("bust", "88 cm"),
-        ("back_length", "41 cm"),
-        ("depth", "3 in"),
-        ("ratio", "6"),
-    ]);
+    shaped.shape.unwrap()
+}
+
+/// Draws one size from its finished measurements; the numbers grow by the garment's own and by what is measured on pieces.
+fn draw_size(shape: &GarmentShape, numbers: &mut Numbers) -> Result<Pieces, Vec<Fault>> {
+    for (name, formula) in &shape.numbers {
+        let OneOrPerSize::One(expr) = formula else { panic!("{name}") };
+        let value = Formula::parse(expr.text()).unwrap().eval(numbers).unwrap();
+        numbers.0.insert(name.clone(), value);
+    }
     let mut pieces = Pieces::new();
     for (name, piece) in &shape.pieces {
         let route = Route::top().key("pieces").key(name.as_str());
-        let drawn = draft::draft(name, piece, &route, &numbers, &pieces).unwrap_or_else(|faults| panic!("{faults:#?}"));
+        let drawn = draft::draft(name, piece, &route, numbers, &pieces)?;
+        numbers.0.extend(drawn.measures());
         pieces.insert(name.clone(), drawn);
     }
-    let size = SizePieces { size: "10", pieces: &pieces, env: &numbers };
-    let (report, _) = meet::check(&shape.joins, &[size]);
+    Ok(pieces)
+}
+
+/// Reads a small whole garment and draws every size.
+fn case(name: &str, edit: &dyn Fn(String) -> String) -> Result<Case, Vec<Fault>> {
+    let shape = read_case(name, edit);
+    let mut sizes = Vec::new();
+    for (index, size) in shape.sizes.names.iter().enumerate() {
+        let mut numbers = Numbers::default();
+        for (name, row) in &shape.sizes.measurements {
+            let body = parse_literal(&format!("{} {}", row[index].text(), shape.sizes.unit)).unwrap();
+            let ease = shape.sizes.ease.get(name).map_or(0.0, |ease| parse_literal(ease.text()).unwrap().value);
+            numbers.0.insert(name.clone(), Quantity::mm(body.value + ease));
+        }
+        let pieces = draw_size(&shape, &mut numbers)?;
+        // For the readers of other programs: what they need to look at these pieces.
+        if let Ok(folder) = std::env::var("FURBELOW_EXPORTS") {
+            write_exports(&std::path::Path::new(&folder).join(name), size.text(), &pieces);
+        }
+        sizes.push((size.text().to_string(), numbers, pieces));
+    }
+    Ok(Case { joins: shape.joins, sizes })
+}
+
+impl Case {
+    fn met(&self) -> (meet::SeamReport, Vec<Fault>) {
+        let sizes: Vec<SizePieces> =
+            self.sizes.iter().map(|(size, env, pieces)| SizePieces { size, pieces, env }).collect();
+        meet::check(&self.joins, &sizes)
+    }
+}
+
+fn as_written(text: String) -> String {
+    text
+}
+
+/// The garment of all kinds of pieces is read through the schema without a fault, drawn and joined.
+#[test]
+fn every_kind_is_read_and_drawn() {
+    let case = case("pieces", &as_written).unwrap_or_else(|faults| panic!("{faults:#?}"));
+    let (report, _) = case.met();
     assert!(report.edges.iter().all(|edge| edge.fate != meet::Fate::Loose), "{:#?}", report.edges);
-    // For the readers of other programs: what they need to look at these pieces.
-    if let Ok(folder) = std::env::var("FURBELOW_EXPORTS") {
-        write_exports(std::path::Path::new(&folder), "10", &pieces);
+}
+
+/// A whole bodice with its sleeve goes together in nine sizes.
+#[test]
+fn the_bodice_meets_in_nine_sizes() {
+    let case = case("bodice", &as_written).unwrap_or_else(|faults| panic!("{faults:#?}"));
+    assert_eq!(case.sizes.len(), 9);
+    let (report, faults) = case.met();
+    assert!(faults.is_empty(), "{faults:#?}");
+    assert!(report.holds());
+    for (size, numbers, pieces) in &case.sizes {
+        // Closed, the waist of half the body is half the waist, measured level.
+        let get = |name: &str| numbers.get(name).unwrap().value;
+        let level = |piece: &str, edge: &str| pieces[piece].edge(edge).unwrap().path.bounds().width();
+        let darts: f64 = pieces["front"].darts.iter().map(|dart| dart.width.to_mm()).sum();
+        let round = level("back", "waist") + level("side_body", "waist") + level("front", "waist") - darts;
+        near(round, get("waist") / 2.0, 8.0);
+        for dart in &pieces["front"].darts {
+            near(dart.legs.0.length(), dart.legs.1.length(), 1e-4);
+        }
+        assert!(pieces.values().all(|piece| !piece.trimmed), "{size}");
     }
 }
 
@@ -799,6 +868,150 @@ fn write_exports(folder: &std::path::Path, size: &str, pieces: &Pieces) {
     }
     std::fs::write(folder.join(format!("{size}.dxf")), export::dxf(&list, size)).unwrap();
     std::fs::write(folder.join(format!("{size}.json")), export::json(size, &list).to_string()).unwrap();
+}
+
+/// ANSUR II, 1,986 women, in mm, "cleared for unlimited public release" (Natick, 2017): each body as a size of her own. Run with
+/// `FURBELOW_BODIES=ansur-women.csv cargo test --test drafting -- --ignored --nocapture`.
+///
+/// The survey has its waist at the navel and no measure of the chest across the front; what is taken for what stands below.
+#[test]
+#[ignore = "needs the table of the survey, named by FURBELOW_BODIES"]
+fn the_bodice_on_every_body_of_the_survey() {
+    let text = std::fs::read_to_string(std::env::var("FURBELOW_BODIES").unwrap()).unwrap();
+    let mut rows = text.lines().map(|line| line.split(',').collect::<Vec<_>>());
+    let head = rows.next().unwrap();
+    let column =
+        |name: &str| head.iter().position(|known| known.eq_ignore_ascii_case(name)).unwrap_or_else(|| panic!("{name}"));
+    let shape = read_case("bodice", &as_written);
+    let (mut bodies, mut drawn, mut meeting) = (0, 0, 0);
+    let mut why: BTreeMap<String, usize> = BTreeMap::new();
+    for row in rows {
+        bodies += 1;
+        let mm = |name: &str| row[column(name)].parse::<f64>().unwrap();
+        let body = [
+            ("bust", mm("chestcircumference") + 30.0),
+            // The waist of a bodice lies above the navel, where the body is narrower.
+            ("waist", mm("waistcircumference") * 0.93 + 10.0),
+            ("back_length", mm("waistbacklength") - 35.0),
+            ("across_back", mm("interscyei")),
+            ("across_chest", mm("interscyei") * 0.95),
+            ("armhole_depth", mm("cervicaleheight") - mm("axillaheight") + 15.0),
+            ("shoulder", mm("shoulderlength") * 0.88),
+            ("neck", mm("neckcircumferencebase")),
+            ("arm_length", mm("sleeveoutseam")),
+            ("wrist", mm("wristcircumference")),
+        ];
+        let mut numbers = Numbers(body.iter().map(|(name, mm)| (name.to_string(), Quantity::mm(*mm))).collect());
+        match draw_size(&shape, &mut numbers) {
+            Ok(pieces) => {
+                drawn += 1;
+                let size = SizePieces { size: "made to measure", pieces: &pieces, env: &numbers };
+                let (report, faults) = meet::check(&shape.joins, &[size]);
+                meeting += usize::from(report.holds());
+                for fault in faults {
+                    *why.entry(format!("{} {}", fault.code.name(), place(&fault))).or_default() += 1;
+                }
+            }
+            Err(faults) => {
+                *why.entry(format!("{} {}", faults[0].code.name(), place(&faults[0]))).or_default() += 1;
+            }
+        }
+    }
+    println!("{bodies} bodies, {drawn} drawn, {meeting} whose seams all meet");
+    why.iter().for_each(|(what, count)| println!("{count:6} {what}"));
+    assert_eq!(bodies, 1986);
+    assert!(drawn * 100 >= bodies * 95, "fewer than 95 in a hundred can be drawn");
+}
+
+/// The bodice spoiled in one way or another: each is caught with its code and at its place.
+#[test]
+fn spoiled_bodices_are_caught() {
+    let spoiled = |from: &str, to: &str| {
+        let edit = |text: String| {
+            assert!(text.contains(from), "{from}");
+            text.replacen(from, to, 1)
+        };
+        let found = match case("bodice", &edit) {
+            Ok(case) => case.met().1,
+            Err(faults) => faults,
+        };
+        found.into_iter().map(|fault| (fault.code, place(&fault), fault.message)).collect::<Vec<_>>()
+    };
+    // The side seam of the front 4 mm short in size 12 alone (its body measurement tells the size).
+    let short = "side_waist: { on: side_line, by: side_body.side }";
+    let by = "side_waist: { on: side_line, by: \"side_body.side - if(abs(bust - 95 cm) < 1 mm, 4 mm, 0 mm)\" }";
+    let found = spoiled(short, by);
+    let seam = found.iter().find(|(code, ..)| *code == Code::Seam).unwrap_or_else(|| panic!("{found:#?}"));
+    assert_eq!(seam.1, "joins[2]");
+    assert!(seam.2.contains("`front.side` is 4.0 mm") && seam.2.ends_with("in size 12"), "{}", seam.2);
+    // Notches of the two halves of the sleeve swapped.
+    let (fore, hind) = ("- { edge: fore, share: 0.45 }", "- { edge: fore, share: 0.45, double: yes }");
+    let found = spoiled(fore, hind);
+    assert_eq!((found[0].0, found[0].1.as_str()), (Code::Notches, "joins[4]"), "{found:#?}");
+    // A dart that crosses its neighbour.
+    let found =
+        spoiled("tip_2: { x: half - 13.6 cm, y: scye + 5.5 cm }", "tip_2: { x: half - 4.6 cm, y: scye + 5.5 cm }");
+    assert_eq!((found[0].0, found[0].1.as_str()), (Code::Piece, "pieces.front.darts.side_dart"), "{found:#?}");
+    // An edge nobody sews.
+    let found = spoiled("  - { title: centre back, sew: [back.centre], to: [back.centre] }\n", "");
+    assert_eq!((found[0].0, found[0].1.as_str()), (Code::LooseEdge, "pieces.back"), "{found:#?}");
+    // A size that shrinks.
+    let found = spoiled("arm_length: [57.5, 58, 58.5, 59,", "arm_length: [57.5, 58, 58.5, 57.9,");
+    assert!(!found.is_empty() && found.iter().all(|(code, ..)| *code == Code::Grading), "{found:#?}");
+    assert!(
+        found.iter().any(|(_, at, message)| at == "pieces.sleeve_upper" && message.contains("in size 12")),
+        "{found:#?}"
+    );
+    // A sleeve with too much in its cap.
+    let found = spoiled("reach: front.armhole - 3 mm", "reach: front.armhole + 3 cm");
+    assert!(found.iter().any(|(code, at, _)| *code == Code::Seam && at == "joins[6]"), "{found:#?}");
+    // A side seam that makes a peak in the armhole.
+    let found = spoiled(
+        "start_along: block.under to block.under_down }\n    edges:",
+        "start_along: block.under to tip_2 }\n    edges:",
+    );
+    assert!(found.iter().any(|(code, at, _)| *code == Code::Seam && at == "joins[2].runs_on[0]"), "{found:#?}");
+}
+
+struct Folder(String);
+
+impl draft::Files for Folder {
+    fn text(&self, _: &str) -> Result<String, String> {
+        Ok(self.0.clone())
+    }
+
+    fn size(&self) -> &str {
+        "10"
+    }
+}
+
+/// A piece written out as DXF and read in again has the same edges and area.
+#[test]
+fn a_dxf_read_in_again() {
+    let piece = one(TWO);
+    let dxf = export::dxf(&[&piece], "10");
+    let read = |scale: &str| {
+        let yaml = format!(
+            "{{ title: P, shape: {{ kind: imported, file: \"front-{{size}}.dxf\", name: \"front-{{size}}\", scale: {scale}, \
+             edges: [top, armhole, side, bottom, centre] }}, allowance: 1 cm }}"
+        );
+        let shape: PieceShape = serde_yaml::from_str(&yaml).unwrap();
+        draft::draft_with(
+            "p",
+            &shape,
+            &Route::top().key("p"),
+            &Numbers::default(),
+            &Pieces::new(),
+            &Folder(dxf.clone()),
+        )
+    };
+    let again = read("1 mm").unwrap_or_else(|faults| panic!("{faults:#?}"));
+    for name in piece.edge_names() {
+        near(edge(&again, name), edge(&piece, name), 0.05);
+    }
+    near(again.area.base(), piece.area.base(), 5.0);
+    let wrong = read("1 in").unwrap_err();
+    assert_eq!((wrong[0].code, place(&wrong[0])), (Code::Outline, "p.shape.scale".to_string()));
 }
 
 /// What is written reads back the same, and twice the same.
@@ -877,5 +1090,31 @@ two: {{ title: Two, shape: {{ kind: split, of: p, along: up to low, keep_edge: r
         let pieces = drawn(&yaml);
         prop_assert!((pieces["one"].area.base() + pieces["two"].area.base() - 60_000.0).abs() < 1e-3);
         prop_assert!((pieces["one"].area.base() - (a + b) / 2.0 * 300.0).abs() < 1e-3);
+    }
+
+    /// Whatever the numbers, a piece is drawn with a sound cut line or refused; it never fails otherwise.
+    #[test]
+    fn drawn_or_refused(n in proptest::collection::vec(-60i32..260, 12), width in 0i32..90, allowance in 0i32..120) {
+        let yaml = format!("
+p:
+  title: P
+  allowance: {allowance} mm
+  points:
+    a: {{ x: {} mm, y: {} mm }}
+    b: {{ x: {} mm, y: {} mm }}
+    c: {{ x: {} mm, y: {} mm }}
+    d: {{ x: {} mm, y: {} mm }}
+    e: {{ x: {} mm, y: {} mm }}
+    tip: {{ x: {} mm, y: {} mm }}
+  edges: {{ top: {{ curve: [a, b, c] }}, right: {{ line: [c, d] }}, low: {{ arc: [d, e, a] }} }}
+  darts: {{ one: {{ edge: right, share: 1/2, width: {width} mm, tip: tip }} }}
+  allowances: {{ right: {{ width: 40 mm, corner: folded_back }}, low: {{ width: 25 mm, corner: squared }} }}
+", n[0], n[1], n[2], n[3], n[4], n[5], n[6], n[7], n[8], n[9], n[10], n[11]);
+        if let Ok(pieces) = draw(&yaml, &Numbers::default()) {
+            let piece = &pieces["p"];
+            prop_assert!(piece.cut_area.base() >= piece.area.base() - 1.0);
+            let polygon = piece.cut_polygon(Length::mm(0.2));
+            prop_assert!(polygon.len() > 2 && polygon_area(&polygon) >= piece.cut_area.base() - 1.0);
+        }
     }
 }

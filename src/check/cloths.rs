@@ -92,6 +92,26 @@ fn check_cloth(name: &str, shape: &ClothShape, route: &Route, faults: &mut Vec<F
     })
 }
 
+/// What the pieces are cut of: every cloth is one of the list, and every cloth of the list is cut of or measured.
+pub(super) fn check_cuts(shape: &GarmentShape, faults: &mut Vec<Fault>) {
+    let known: Vec<&str> = shape.cloths.keys().map(String::as_str).collect();
+    for (name, piece) in &shape.pieces {
+        let home = Route::top().key("pieces").key(name.as_str()).key("cut");
+        for cloth in piece.cut.keys().filter(|cloth| !shape.cloths.contains_key(*cloth)) {
+            let place = Place::Key(home.key(cloth.as_str()));
+            let message = format!("no cloth is called `{cloth}`");
+            faults.push(Fault::new(Code::UnknownName, place, message).help(did_you_mean(cloth, &known)));
+        }
+    }
+    for cloth in known {
+        if !shape.pieces.values().any(|piece| piece.cut.contains_key(cloth)) {
+            let place = Place::Key(Route::top().key("cloths").key(cloth));
+            let fault = Fault::warning(Code::Advice, place, format!("nothing is cut of `{cloth}`"));
+            faults.push(fault.help("name it under `cut` of a piece, or take it off the list of cloths"));
+        }
+    }
+}
+
 pub(super) fn check_swatches(shape: &GarmentShape, faults: &mut Vec<Fault>) -> Vec<Swatch> {
     let home = Route::top().key("swatches");
     shape

@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::construction::{Construction, check_construction};
 use super::formulas::{Formulas, parse_at};
 use super::order::{Item, order};
-use super::{cloths, names, steps, table};
+use super::{cloths, names, plain, steps, table};
 use crate::fault::{Code, Fault, Route};
 use crate::formula::Formula;
 use crate::shape::{GarmentShape, OneOrPerSize, RoleShape};
@@ -138,7 +138,9 @@ impl Garment {
 pub fn check(shape: GarmentShape) -> (Option<Garment>, Vec<Fault>) {
     let mut faults = Vec::new();
     let edition = check_front(&shape, &mut faults);
-    names::check_names(&shape, &mut faults);
+    let few = names::check_names(&shape, &mut faults);
+    plain::check_plain(&shape, &mut faults);
+    cloths::check_cuts(&shape, &mut faults);
     let table = table::check_table(&shape.sizes, &mut faults);
     let cloths = cloths::check_cloths(&shape, &mut faults);
     let swatches = cloths::check_swatches(&shape, &mut faults);
@@ -148,7 +150,12 @@ pub fn check(shape: GarmentShape) -> (Option<Garment>, Vec<Fault>) {
     let (sizes, body, ease) = (table.sizes, table.body, table.ease);
     let mut garment =
         Garment { shape, edition, sizes, body, ease, cloths, swatches, numbers, construction, order: Vec::new() };
-    garment.order = order(&garment, &mut faults);
+    if few {
+        let mut rings = Vec::new();
+        garment.order = order(&garment, &mut rings);
+        // Where two things have one name the ring is only that.
+        faults.extend(rings.into_iter().filter(|ring| !faults.iter().any(|other| other.place == ring.place)).collect::<Vec<_>>());
+    }
     let stopped = faults.iter().any(Fault::stops);
     ((!stopped).then_some(garment), faults)
 }
@@ -199,7 +206,7 @@ fn check_numbers(shape: &GarmentShape, faults: &mut Vec<Fault>) -> Vec<Number> {
         let list = match value {
             OneOrPerSize::One(expr) => vec![(route.clone(), expr)],
             OneOrPerSize::PerSize(list) => {
-                if list.len() != sizes {
+                if list.len() != sizes && sizes > 0 {
                     let message =
                         format!("expected {sizes} values for `{name}`, one for each size, but found {}", list.len());
                     faults.push(

@@ -9,6 +9,7 @@ mod formulas;
 mod garment;
 mod names;
 mod order;
+mod plain;
 mod steps;
 mod table;
 

@@ -7,6 +7,8 @@ use crate::shape::GarmentShape;
 
 /// How many sizes a garment may have.
 pub const MAX_SIZES: usize = 24;
+/// How many names a part of the file may have.
+const MAX_NAMES: usize = 1000;
 /// How long a name may be.
 const MAX_NAME: usize = 48;
 /// Words that formulas use themselves.
@@ -21,8 +23,9 @@ pub fn is_name(name: &str) -> bool {
         && name.len() <= MAX_NAME
 }
 
-/// Checks the names of everything a formula can see.
-pub(super) fn check_names(shape: &GarmentShape, faults: &mut Vec<Fault>) {
+/// Checks the names of everything a formula can see. False where there are too many to go on with.
+pub(super) fn check_names(shape: &GarmentShape, faults: &mut Vec<Fault>) -> bool {
+    let mut few = true;
     let top = Route::top();
     let mut seen: BTreeMap<&str, Route> = BTreeMap::new();
     let sections: [(&str, Vec<&String>); 6] = [
@@ -35,6 +38,12 @@ pub(super) fn check_names(shape: &GarmentShape, faults: &mut Vec<Fault>) {
     ];
     for (section, names) in sections {
         let home = if section == "measurements" { top.key("sizes").key(section) } else { top.key(section) };
+        if names.len() > MAX_NAMES {
+            let message = format!("expected at most {MAX_NAMES} names under `{section}`, but found {}", names.len());
+            faults.push(Fault::new(Code::TooMuch, Place::Key(home), message).help("split the garment into two"));
+            few = false;
+            continue;
+        }
         for name in names {
             let route = home.key(name.as_str());
             let place = Place::Key(route.clone());
@@ -58,4 +67,5 @@ pub(super) fn check_names(shape: &GarmentShape, faults: &mut Vec<Fault>) {
             seen.insert(name, route);
         }
     }
+    few
 }

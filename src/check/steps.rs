@@ -46,6 +46,12 @@ pub(super) fn check_steps(shape: &GarmentShape, faults: &mut Vec<Fault>) {
                     .help("say what is done, in a few words"),
             );
         }
+        if step.prose.trim().is_empty() {
+            faults.push(
+                Fault::new(Code::BadValue, Place::Key(route.key("prose")), "this step has no words")
+                    .help("say how it is done, or leave the step out"),
+            );
+        }
         for (at, piece) in step.pieces.iter().enumerate() {
             if !shape.pieces.contains_key(piece) {
                 let message = format!("no piece is called `{piece}`");

@@ -111,6 +111,9 @@ fn check_measurement(
     faults: &mut Vec<Fault>,
 ) -> Option<Vec<Length>> {
     let count = list.len();
+    if sizes == 0 {
+        return None;
+    }
     if count != sizes && count != 1 {
         let message = format!("expected {sizes} values for `{name}`, one for each size, but found {count}");
         faults.push(

@@ -148,7 +148,7 @@ fn deriv(seg: &PathSeg, t: f64) -> Vec2 {
 pub fn crosses_itself(points: &[Point]) -> Option<Point> {
     let n = points.len();
     let mut sides: Vec<(usize, Line)> = (0..n).map(|i| (i, Line::new(points[i], points[(i + 1) % n]))).collect();
-    sides.retain(|(_, side)| side.p0.distance(side.p1) > 1e-9);
+    sides.retain(|(_, side)| side.p0.distance(side.p1) > 1e-6);
     let count = sides.len();
     let mut order: Vec<usize> = (0..count).collect();
     let left = |i: usize| sides[i].1.p0.x.min(sides[i].1.p1.x);

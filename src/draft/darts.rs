@@ -17,6 +17,9 @@ const EQUAL: f64 = 1e-6;
 /// A dart as written, with the edge and the place on it where it opens.
 type Placed<'a> = (&'a String, &'a DartShape, Option<(usize, f64)>);
 
+/// How much of the edge beside a mouth may be redrawn, as a share of the way to the next dart.
+const BLEND_SHARE: f64 = 0.9;
+
 /// Opens the darts of a piece on its edges.
 pub(super) fn open(desk: &Desk, edges: &mut [RawEdge]) -> Drawn<Vec<Dart>> {
     let mut darts: Vec<Dart> = Vec::new();
@@ -33,9 +36,13 @@ pub(super) fn open(desk: &Desk, edges: &mut [RawEdge]) -> Drawn<Vec<Dart>> {
         (Some(x), Some(y)) => x.0.cmp(&y.0).then(y.1.total_cmp(&x.1)),
         (x, y) => x.is_some().cmp(&y.is_some()),
     });
-    for (name, shape, at) in order {
-        let drawn = match at {
-            Some((index, along)) => cut_in(desk, &mut edges[index], name, shape, along),
+    for (position, (name, shape, at)) in order.iter().enumerate() {
+        let drawn = match *at {
+            Some((index, along)) => {
+                // The dart before it on the same edge is opened next.
+                let before = order.get(position + 1).and_then(|other| other.2).filter(|other| other.0 == index);
+                cut_in(desk, &mut edges[index], name, shape, along, before.map_or(0.0, |other| other.1))
+            }
             None => two_points(desk, name, shape),
         };
         match drawn {
@@ -88,7 +95,7 @@ fn place(desk: &Desk, edges: &[RawEdge], name: &str, shape: &DartShape) -> Drawn
     Ok(Some((index, along)))
 }
 
-fn cut_in(desk: &Desk, edge: &mut RawEdge, name: &str, shape: &DartShape, middle: f64) -> Drawn<Dart> {
+fn cut_in(desk: &Desk, edge: &mut RawEdge, name: &str, shape: &DartShape, middle: f64, before: f64) -> Drawn<Dart> {
     let route = route(desk, name);
     let width = desk.positive(&shape.width, &route.key("width"), "the width of the dart")?;
     let Some(tip) = &shape.tip else {
@@ -119,16 +126,18 @@ fn cut_in(desk: &Desk, edge: &mut RawEdge, name: &str, shape: &DartShape, middle
         let message = format!("this dart is {} wide and only {} long", mm(width), mm(a.min(b)));
         return Err(desk.cannot(Place::Key(route), message, "its point must lie well inside the piece"));
     }
-    // True the legs: the shorter is lengthened to the other, and the edge led there smoothly.
-    let leg = a.max(b);
-    let blend = (3.0 * width).max(30.0);
-    if leg - a > EQUAL {
+    // True the legs: the difference is shared by both, and the edge led smoothly to their ends.
+    let leg = a.midpoint(b);
+    let blend = |room: f64| (3.0 * width).max(30.0).min(room * BLEND_SHARE);
+    if (leg - a).abs() > EQUAL {
         let end = tip + (left.end() - tip) * (leg / a);
-        left = led_to(&left, end, blend);
+        // The dart before may be as wide as this one.
+        let room = if before > 0.0 { from - before - width / 2.0 } else { from };
+        left = led_to(&left, end, blend(room.max(SAME)));
     }
-    if leg - b > EQUAL {
+    if (leg - b).abs() > EQUAL {
         let start = tip + (right.start() - tip) * (leg / b);
-        right = led_to(&right.reversed(), start, blend).reversed();
+        right = led_to(&right.reversed(), start, blend(later - to)).reversed();
     }
     let (l, r) = (left.end(), right.start());
     let centre = l.midpoint(r);

@@ -209,19 +209,38 @@ impl<'a> Desk<'a> {
     }
 }
 
+impl Desk<'_> {
+    /// Whether there is a point of that name, here or on another piece.
+    fn has_point(&self, name: &str) -> bool {
+        let elsewhere = || {
+            let (piece, point) = name.split_once('.')?;
+            self.others.piece(piece)?.points.get(point)
+        };
+        self.shape.points.contains_key(name) || self.points.borrow().contains_key(name) || elsewhere().is_some()
+    }
+
+    /// `a.b` as two points, of which each may be one of another piece: `front.a.b`.
+    fn two_named<'t>(&self, tail: &'t str) -> Option<(&'t str, &'t str)> {
+        tail.match_indices('.')
+            .map(|(at, _)| (&tail[..at], &tail[at + 1..]))
+            .find(|(a, b)| self.has_point(a) && self.has_point(b))
+    }
+}
+
 impl Env for Desk<'_> {
     fn get(&self, name: &str) -> Option<Quantity> {
-        let mut parts = name.splitn(3, '.');
-        let (head, second, third) = (parts.next().unwrap_or(""), parts.next(), parts.next());
+        let (head, tail) = name.split_once('.').unwrap_or((name, ""));
         let length = |value: f64| Some(Quantity::mm(value));
-        match (head, second, third) {
-            ("x", Some(point), None) => length(self.point(point, None).ok()?.x),
-            ("y", Some(point), None) => length(self.point(point, None).ok()?.y),
-            ("span", Some(a), Some(b)) => length(self.point(a, None).ok()?.distance(self.point(b, None).ok()?)),
-            ("edge", Some(edge), None) => length(self.line(edge, None).ok()?.length()),
-            (head, Some(edge), None) if head == self.name && self.has_line(edge) => {
-                length(self.line(edge, None).ok()?.length())
+        match head {
+            _ if tail.is_empty() => self.env.get(name),
+            "x" => length(self.point(tail, None).ok()?.x),
+            "y" => length(self.point(tail, None).ok()?.y),
+            "span" => {
+                let (a, b) = self.two_named(tail)?;
+                length(self.point(a, None).ok()?.distance(self.point(b, None).ok()?))
             }
+            "edge" => length(self.line(tail, None).ok()?.length()),
+            head if head == self.name && self.has_line(tail) => length(self.line(tail, None).ok()?.length()),
             _ => self.env.get(name),
         }
     }

@@ -277,6 +277,12 @@ fn edges(desk: &Desk, raw: Vec<RawEdge>, fold: Option<&str>) -> Drawn<(Vec<Side>
             finish,
         });
     }
+    // Rounded apart, the ends of two edges may differ in the last place.
+    let ends: Vec<kurbo::Point> = edges.iter().map(|edge: &Edge| edge.path.end()).collect();
+    let before = ends.iter().cycle().skip(ends.len().saturating_sub(1));
+    for (edge, end) in edges.iter_mut().zip(before) {
+        edge.path = edge.path.starting(*end);
+    }
     Ok((sides, edges))
 }
 

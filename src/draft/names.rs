@@ -120,14 +120,25 @@ pub fn names_used(piece: &PieceShape) -> Vec<(String, Route)> {
     for (expr, route) in &found.formulas {
         let Ok(formula) = Formula::parse(expr.text()) else { continue };
         for (name, _) in formula.names() {
-            let own = name.split('.').next().is_some_and(|head| OWN.contains(&head)) && name.contains('.');
-            if !own {
-                names.push((name.to_string(), route.clone()));
+            match name.split_once('.') {
+                Some((head, tail)) if OWN.contains(&head) => {
+                    names.extend(pieces_in(piece, head, tail).map(|name| (name.to_string(), route.clone())));
+                }
+                _ => names.push((name.to_string(), route.clone())),
             }
         }
     }
     names.extend(found.pieces);
     names
+}
+
+/// The pieces whose points are named in `x.block.under` or `span.a.block.under`.
+fn pieces_in<'n>(piece: &'n PieceShape, head: &'n str, tail: &'n str) -> impl Iterator<Item = &'n str> {
+    let parts: Vec<&str> = tail.split('.').collect();
+    let most = parts.len().saturating_sub(1);
+    let points = if head == "span" { 2 } else { 1 };
+    let elsewhere = parts.len() > points;
+    parts.into_iter().take(most).filter(move |part| elsewhere && !piece.points.contains_key(*part))
 }
 
 fn grain_names<'a>(found: &mut Found<'a>, grain: &'a LongGrain) {

@@ -281,14 +281,35 @@ pub fn cut_line(sides: &[Side]) -> Result<CutLine, NoCutLine> {
         runs.push(run(&lines[i], from, to).then(&Path::straight(&joints[i].points)).joined_up());
     }
     let path = runs.iter().fold(Path::default(), |path, run| path.then(run));
-    if whole
-        && path.end().distance(path.start()) < 1e-3
-        && crosses_itself(&path.flat(0.02)).is_none()
-        && path.signed_area() > 0.0
-    {
-        return Ok(CutLine { path: snapped(path).joined_up(), runs, trimmed: false });
+    if whole && path.end().distance(path.start()) < SAME {
+        let path = snapped(path);
+        if crosses_itself(&path.flat(0.02)).is_none() && path.signed_area() > 0.0 {
+            return Ok(CutLine { path: path.joined_up(), runs, trimmed: false });
+        }
     }
-    trim::by_union(sides, &lines).map(|path| CutLine { path, runs: Vec::new(), trimmed: true })
+    let wedges: Vec<Vec<Point>> = (0..n)
+        .map(|i| {
+            wedge(
+                &sides[(i + 1) % n],
+                (&lines[i], &lines[(i + 1) % n]),
+                &joints[i],
+                (sides[i].width, sides[(i + 1) % n].width),
+            )
+        })
+        .collect();
+    trim::by_union(sides, &lines, wedges).map(|path| CutLine { path, runs: Vec::new(), trimmed: true })
+}
+
+/// The corner of an allowance between two strips, where the outline turns outward; elsewhere nothing.
+fn wedge(next: &Side, (a, b): (&Path, &Path), joint: &Joint, (wide_a, wide_b): (f64, f64)) -> Vec<Point> {
+    let corner = next.path.start();
+    if a.end_dir().cross(b.start_dir()) <= 0.0 {
+        return Vec::new();
+    }
+    let mut points = vec![corner, a.end(), a.at(joint.end - reach(wide_a.abs())).0];
+    points.extend(&joint.points);
+    points.extend([b.at(joint.start - reach(wide_b.abs())).0, b.start()]);
+    points
 }
 
 /// The end set to exactly the start.

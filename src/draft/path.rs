@@ -175,17 +175,12 @@ impl Path {
             return self.clone();
         }
         let mut segs = self.segs();
-        let mut more = next.segs();
         if self.end().distance(next.start()) > SAME {
             segs.push(PathSeg::Line(Line::new(self.end(), next.start())));
-        } else if let Some(first) = more.first_mut() {
-            match first {
-                PathSeg::Line(line) => line.p0 = self.end(),
-                PathSeg::Quad(quad) => quad.p0 = self.end(),
-                PathSeg::Cubic(cubic) => cubic.p0 = self.end(),
-            }
+            segs.extend(next.segs());
+        } else {
+            segs.extend(next.starting(self.end()).segs());
         }
-        segs.extend(more);
         Path::of(segs)
     }
 
@@ -224,6 +219,20 @@ impl Path {
         let dir = end - start;
         let size = dir.hypot();
         size > SAME && self.flat(SAME).iter().all(|p| (dir.cross(*p - start) / size).abs() < SAME)
+    }
+
+    /// The same line with its start set to a point a hair away.
+    #[must_use]
+    pub(crate) fn starting(&self, at: Point) -> Path {
+        let mut segs = self.segs();
+        if let Some(first) = segs.first_mut() {
+            match first {
+                PathSeg::Line(line) => line.p0 = at,
+                PathSeg::Quad(quad) => quad.p0 = at,
+                PathSeg::Cubic(cubic) => cubic.p0 = at,
+            }
+        }
+        Path::of(segs)
     }
 
     /// With straight pieces that lie in one line made one.

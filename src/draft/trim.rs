@@ -12,8 +12,8 @@ const FLAT: f64 = 0.01;
 /// Crumbs and slits smaller than this are none, mm².
 const CRUMB: f64 = 0.5;
 
-/// The outline about a piece and a strip of allowance along each of its edges.
-pub(super) fn by_union(sides: &[Side], lines: &[Path]) -> Result<Path, NoCutLine> {
+/// The outline about a piece, a strip of allowance along each of its edges, and the corners between them.
+pub(super) fn by_union(sides: &[Side], lines: &[Path], wedges: Vec<Vec<Point>>) -> Result<Path, NoCutLine> {
     if sides.iter().any(|side| side.width < 0.0) {
         return Err(NoCutLine::FallsApart);
     }
@@ -28,12 +28,8 @@ pub(super) fn by_union(sides: &[Side], lines: &[Path]) -> Result<Path, NoCutLine
         let mut strip = sides[i].path.flat(FLAT);
         strip.extend(lines[i].flat(FLAT).into_iter().rev());
         shapes.push(corners(&strip));
-        let next = (i + 1) % n;
-        if sides[next].width > 0.0 {
-            let corner = sides[next].path.start();
-            shapes.push(corners(&[corner, lines[i].end(), lines[next].start()]));
-        }
     }
+    shapes.extend(wedges.iter().map(|wedge| corners(wedge)).filter(|wedge| wedge.len() > 2));
     for shape in &mut shapes {
         if area(shape) < 0.0 {
             shape.reverse();

@@ -32,8 +32,9 @@ pub use kinds::{
     PipedCurve, PipingFigure, Placket, PleatKind, Press, Pressing, Ruffle, SeamFigure, SeamKind, SkirtView, SleeveSet,
     SmockStage, Smocking, SwatchFigure, Together, Vent, View, basting, bias_strips, block, bodice_view, boning,
     cartridge_above, cartridge_drawn_up, cartridge_section, cartridge_sewn, cartridge_stitched, dip, flat_piece,
-    flat_pleats, gather_rows, hem, hooks, marking_grid, motifs, piping_clipped, piping_in_seam, piping_section,
-    placket, pressing, ruffle_marks, ruffle_sewn, seam, skirt_view, sleeve_set, smocking, swatch, together, vent,
+    flat_pleats, gather_rows, hem, hooks, marking_grid, motifs, piece_card, piping_clipped, piping_in_seam,
+    piping_section, placket, pressing, ruffle_marks, ruffle_sewn, seam, skirt_view, sleeve_set, smocking, swatch,
+    together, vent,
 };
 pub use lint::{LEAST_PT, lint};
 pub use look::{Accent, Look};

@@ -50,7 +50,7 @@ pub(crate) struct Scene {
     /// Where no ticks are to stand.
     clear: Vec<Rect>,
     /// A line of words over everything.
-    headline: Option<String>,
+    headline: Option<(f64, String)>,
     /// Greatest width of a note before it is broken into lines, mm.
     pub(crate) note_room: f64,
 }
@@ -134,9 +134,9 @@ impl Scene {
         self.clear.push(area);
     }
 
-    /// Bold words over everything else.
-    pub(crate) fn headline(&mut self, text: impl Into<String>) {
-        self.headline = Some(text.into());
+    /// Bold words over everything else, their middle at `x`.
+    pub(crate) fn headline(&mut self, x: f64, text: impl Into<String>) {
+        self.headline = Some((x, text.into()));
     }
 
     /// Words at a place of their own, their middle at `at`, with a leader to what they name.
@@ -213,9 +213,9 @@ impl Scene {
             }
             self.labels.push(label);
         }
-        if let Some(text) = self.headline.take() {
+        if let Some((x, text)) = self.headline.take() {
             let now = self.extent();
-            self.title(pt(body.center().x, now.y0 - 2.6), Anchor::Middle, text);
+            self.title(pt(x, now.y0 - 2.6), Anchor::Middle, text);
         }
         let all = self.extent().inflate(MARGIN, MARGIN);
         if !all.is_finite() || all.width() > 5_000.0 || all.height() > 5_000.0 {

@@ -106,8 +106,9 @@ pub fn contact_sheet(look: &Look) -> Vec<(&'static str, Drawn)> {
         ("pleats-inverted", flat_pleats(&demo_pleats(PleatKind::Inverted), look)),
         ("tucks", flat_pleats(&demo_pleats(PleatKind::Tuck), look)),
         ("bodice-front", bodice_view(&demo_bodice(), look)),
-        ("pressing-open", pressing(&demo_pressing(Press::Open), look)),
-        ("pressing-side", pressing(&demo_pressing(Press::OneSide), look)),
+        ("pressing-open", pressing(&demo_pressing(Some(Press::Open)), look)),
+        ("pressing-side", pressing(&demo_pressing(Some(Press::OneSide)), look)),
+        ("pressing-flat", pressing(&demo_pressing(None), look)),
     ]
 }
 
@@ -461,6 +462,8 @@ fn demo_bodice() -> BodiceView {
     }
 }
 
-fn demo_pressing(press: Press) -> Pressing {
-    Pressing { what: "side seam".into(), press, toward: "toward the back".into(), cloth: press == Press::OneSide }
+fn demo_pressing(press: Option<Press>) -> Pressing {
+    let cloth = press != Some(Press::Open);
+    let what = if press.is_some() { "side seam" } else { "wool" };
+    Pressing { what: what.into(), press, toward: "toward the back".into(), cloth }
 }

@@ -42,9 +42,14 @@ pub(crate) fn counted(name: &str, count: usize, least: usize, most: usize) -> Re
     }
 }
 
-/// `one row`, `3 rows`.
+/// Small numbers in words.
+const SMALL: [&str; 13] =
+    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+
+/// `one row`, `three rows`, `16 rows`: in words up to twelve.
 pub(crate) fn many(count: usize, one: &str, more: &str) -> String {
-    if count == 1 { format!("one {one}") } else { format!("{count} {more}") }
+    let noun = if count == 1 { one } else { more };
+    SMALL.get(count).map_or_else(|| format!("{count} {noun}"), |word| format!("{word} {noun}"))
 }
 
 /// The words with a capital first.

@@ -6,8 +6,8 @@ use crate::draft::mm;
 use crate::fault::{Code, Fault, Place, Route};
 use crate::units::Length;
 
-/// Less than this is no shrinking, mm.
-const NOTHING: f64 = 0.05;
+/// Less than this is no shrinking but the bend of a curve, mm: narrower than a pencil line.
+const NOTHING: f64 = 0.5;
 /// A step this far from the middle one is unlike the others: in mm, and as a share of it.
 const UNLIKE: (f64, f64) = (3.0, 0.75);
 

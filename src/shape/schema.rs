@@ -55,6 +55,10 @@ impl<'a> Check<'a> {
             self.word(node, &words.iter().collect::<Vec<_>>(), what);
             return;
         }
+        if node.is_null() {
+            self.nothing(node, &type_words(schema), what);
+            return;
+        }
         if !type_fits(node, schema) {
             self.wrong_type(node, &type_words(schema), schema, what);
             return;
@@ -70,6 +74,13 @@ impl<'a> Check<'a> {
             }
             NodeKind::Scalar { .. } => {}
         }
+    }
+
+    /// A key without a value: left empty, or its value taken for a comment.
+    fn nothing(&mut self, node: &Node, expected: &str, what: &str) {
+        let message = format!("expected {expected} for {what}, but found nothing");
+        let help = "leave the key out, or give it a value; a value that begins with `#` goes in quotes";
+        self.faults.push(Fault::new(Code::WrongType, node.span, message).help(help));
     }
 
     fn wrong_type(&mut self, node: &Node, expected: &str, schema: &Value, what: &str) {
@@ -143,9 +154,6 @@ impl<'a> Check<'a> {
 
     fn one_of(&mut self, node: &Node, alternatives: &'a [Value], what: &str) {
         let resolved: Vec<&'a Value> = alternatives.iter().map(|schema| self.resolve(schema)).collect();
-        if node.is_null() && resolved.iter().any(|schema| schema["type"] == "null") {
-            return;
-        }
         let real: Vec<&'a Value> = resolved.into_iter().filter(|schema| schema["type"] != "null").collect();
         if let [only] = real.as_slice() {
             self.node(node, only, what);

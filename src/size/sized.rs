@@ -47,13 +47,13 @@ pub fn size_all(garment: &Garment) -> (Vec<SizedGarment>, Vec<Fault>) {
 pub(crate) fn merge(faults: Vec<(String, Fault)>, sizes: usize) -> Vec<Fault> {
     let mut merged: Vec<(Fault, Vec<String>)> = Vec::new();
     for (size, fault) in faults {
-        let same = merged.iter_mut().find(|(other, _)| {
+        let same = merged.iter_mut().find(|(other, sizes)| {
             other.code == fault.code
                 && other.place == fault.place
+                && !sizes.contains(&size)
                 && apart_from_numbers(&other.message) == apart_from_numbers(&fault.message)
         });
         match same {
-            Some((_, list)) if list.contains(&size) => merged.push((fault, vec![size])),
             Some((_, list)) => list.push(size),
             None => merged.push((fault, vec![size])),
         }
@@ -136,7 +136,8 @@ impl<'a> Sizing<'a> {
                     self.names.put(format!("ease.{name}"), ease, format!("ease of {}", name.replace('_', " ")), origin);
                 } else {
                     let message = format!("expected a length of ease, but found {}", ease.dim);
-                    self.faults.push(Fault::new(Code::FormulaDimension, route, message));
+                    let help = "write a unit behind the number: `2 cm`";
+                    self.faults.push(Fault::new(Code::FormulaDimension, route, message).help(help));
                 }
             }
             let words = name.replace('_', " ");
@@ -229,8 +230,10 @@ impl<'a> Sizing<'a> {
             self.failed.push(name.to_string());
             return;
         };
-        let names = self.names.clone();
-        match self.eval(route, formula, &names) {
+        let names = std::mem::take(&mut self.names);
+        let value = self.eval(route, formula, &names);
+        self.names = names;
+        match value {
             Some(quantity) => self.names.put(name, quantity, name.replace('_', " "), formula_origin(formula)),
             None => self.failed.push(name.to_string()),
         }
@@ -439,7 +442,10 @@ fn formula_origin(formula: &Formula) -> Origin {
 /// A length of more than a kilometre, a number past all counting.
 fn absurd(quantity: Quantity) -> Option<String> {
     let limit = if quantity.dim == kinds::LENGTH { 1e6 } else { 1e12 };
-    (quantity.value.abs() > limit).then(|| {
-        format!("this is {:.3e} {}, which no garment has", quantity.value, quantity.dim.unit()).trim_end().to_string()
-    })
+    let amount = match quantity.dim {
+        _ if quantity.value.abs() <= limit => return None,
+        kinds::LENGTH if quantity.value.abs() < 1e12 => format!("{:.1} km", quantity.value / 1e6),
+        dim => format!("{:.1e} {}", quantity.value, dim.unit()),
+    };
+    Some(format!("this comes to {}, which no garment has", amount.trim_end()))
 }

@@ -35,17 +35,8 @@ pub fn parse(file: FileId, text: &str) -> Result<Node, Vec<Fault>> {
             Ok((Event::StreamEnd, _)) => break,
             Ok(pair) => events.push(pair),
             Err(error) => {
-                let at = error.marker().byte_offset().unwrap_or(text.len()).min(text.len());
-                let span = Span { file, start: at, end: next_char(text, at) };
-                let tab = text[..at].rsplit('\n').next().is_some_and(|line| line.contains('\t'))
-                    || text[at..].starts_with('\t');
-                let fault = Fault::new(Code::Yaml, span, format!("this is not YAML: {}", error.info()));
-                let help = if tab {
-                    "a tab stands here; YAML is indented with spaces only"
-                } else {
-                    "look here for a missing space behind a colon, an indent that does not line up, or a quote that is not closed; text with `: ` or ` #` in it goes in quotes"
-                };
-                return Err(vec![fault.help(help)]);
+                let at = boundary(text, error.marker().byte_offset().unwrap_or(text.len()));
+                return Err(vec![not_yaml(file, text, at, &error.info())]);
             }
         }
         if events.len() > MAX_NODES {
@@ -68,6 +59,42 @@ pub fn parse(file: FileId, text: &str) -> Result<Node, Vec<Fault>> {
     if builder.faults.is_empty() { Ok(root) } else { Err(builder.faults) }
 }
 
+/// What the parser could not read, in a maker's words where it is one of the usual slips.
+fn not_yaml(file: FileId, text: &str, at: usize, info: &str) -> Fault {
+    let line_start = text[..at].rfind('\n').map_or(0, |end| end + 1);
+    let line = text[line_start..].lines().next().unwrap_or("");
+    let indent = line.len() - line.trim_start_matches([' ', '\t']).len();
+    if let Some(tab) = line[..indent].find('\t') {
+        let start = line_start + tab;
+        let fault = Fault::new(Code::Yaml, Span { file, start, end: start + 1 }, "a tab stands in the indent here");
+        return fault.help("indent with spaces only; most editors can turn tabs into spaces");
+    }
+    let span = Span { file, start: at, end: next_char(text, at) };
+    if text[at..].starts_with('*') && info.contains("anchor") {
+        return refusal(span, "an alias (`*name`)");
+    }
+    let before = text[..line_start].lines().next_back().unwrap_or("");
+    let braces = [before, line].iter().any(|line| line.contains(": {{") || line.contains("- {{"));
+    let help = if braces {
+        "text that begins with `{{` goes in quotes: `\"{{ waist }} of cloth\"`"
+    } else {
+        "look here and in the lines above for a missing space behind a colon, an indent that does not line up, or a \
+         quote that is not closed; text with `: ` or ` #` in it goes in quotes"
+    };
+    Fault::new(Code::Yaml, span, format!("this is not YAML: {info}")).help(help)
+}
+
+fn refusal(span: Span, what: &str) -> Fault {
+    Fault::new(Code::YamlFeature, span, format!("{what} has no place in a garment file")).help(
+        "write the value out, or give it a name under `numbers`; text that begins with `&`, `*` or `!` goes in quotes",
+    )
+}
+
+/// The byte, or the first byte of the character it lies in.
+fn boundary(text: &str, at: usize) -> usize {
+    (0..=at.min(text.len())).rev().find(|at| text.is_char_boundary(*at)).unwrap_or(0)
+}
+
 fn next_char(text: &str, at: usize) -> usize {
     text[at..].chars().next().map_or(at, |c| at + c.len_utf8())
 }
@@ -75,13 +102,20 @@ fn next_char(text: &str, at: usize) -> usize {
 impl Builder<'_> {
     fn span(&self, span: YamlSpan) -> Span {
         let end = self.text.len();
-        let start = span.start.byte_offset().unwrap_or(end).min(end);
-        Span { file: self.file, start, end: span.end.byte_offset().unwrap_or(end).clamp(start, end) }
+        let start = boundary(self.text, span.start.byte_offset().unwrap_or(end));
+        let end = boundary(self.text, span.end.byte_offset().unwrap_or(end));
+        Span { file: self.file, start, end: end.max(start) }
     }
 
     fn refuse(&mut self, span: Span, what: &str) {
-        let fault = Fault::new(Code::YamlFeature, span, format!("{what} has no place in a garment file"));
-        self.faults.push(fault.help("write the value out, or give it a name under `numbers`"));
+        self.faults.push(refusal(span, what));
+    }
+
+    /// From the sign of an anchor or tag, which stands before its value, to the end of the value's line.
+    fn from_sign(&self, span: Span, sign: char) -> Span {
+        let line_start = self.text[..span.start].rfind('\n').map_or(0, |end| end + 1);
+        let start = self.text[line_start..span.start].rfind(sign).map_or(span.start, |at| line_start + at);
+        Span { start, ..span }
     }
 
     fn node(&mut self, depth: usize) -> Node {
@@ -107,19 +141,19 @@ impl Builder<'_> {
         if let Some(tag) = event.tag()
             && !tag.to_string().is_empty()
         {
-            self.refuse(place, "a tag (`!name`)");
+            self.refuse(self.from_sign(place, '!'), "a tag (`!name`)");
         }
         match event {
             Event::Scalar(text, style, anchor, _) => {
                 if anchor > 0 {
-                    self.refuse(place, "an anchor (`&name`)");
+                    self.refuse(self.from_sign(place, '&'), "an anchor (`&name`)");
                 }
                 let plain = style == ScalarStyle::Plain;
                 Node { span: place, kind: NodeKind::Scalar { text: text.into_owned(), plain } }
             }
             Event::SequenceStart(_, anchor, _) => {
                 if anchor > 0 {
-                    self.refuse(place, "an anchor (`&name`)");
+                    self.refuse(self.from_sign(place, '&'), "an anchor (`&name`)");
                 }
                 let mut list = Vec::new();
                 while self.more(&Event::SequenceEnd) {
@@ -129,7 +163,7 @@ impl Builder<'_> {
             }
             Event::MappingStart(_, anchor, _) => {
                 if anchor > 0 {
-                    self.refuse(place, "an anchor (`&name`)");
+                    self.refuse(self.from_sign(place, '&'), "an anchor (`&name`)");
                 }
                 let entries = self.entries(depth);
                 Node { span: self.until(place), kind: NodeKind::Map(entries) }
@@ -149,7 +183,10 @@ impl Builder<'_> {
             let key = self.node(depth + 1);
             let value = self.node(depth + 1);
             let NodeKind::Scalar { text, .. } = key.kind else {
-                self.faults.push(Fault::new(Code::WrongType, key.span, "a key must be plain text"));
+                self.faults.push(
+                    Fault::new(Code::WrongType, key.span, "a key must be plain text")
+                        .help("text that begins with `{` or `[` goes in quotes: `\"{{ waist }} of cloth\"`"),
+                );
                 continue;
             };
             if text == "<<" {

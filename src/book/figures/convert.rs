@@ -9,14 +9,16 @@ pub(super) fn convert(
     drawn: &draw::Figure,
     id: &str,
     number: Option<u32>,
-    remark: Option<String>,
+    remark: Option<&str>,
     look: &Look,
     key: &[draw::KeyEntry],
 ) -> view::Figure {
     let mut caption = drawn.caption.clone();
-    for more in [Some(drawn.scale.to_string() + "."), remark].into_iter().flatten() {
-        if !caption.contains(more.trim_end_matches('.')) {
-            caption = format!("{} {more}", caption.trim_end());
+    if number.is_some() {
+        for more in remarks(drawn, remark) {
+            if !caption.contains(more.trim_end_matches('.')) {
+                caption = format!("{} {more}", caption.trim_end());
+            }
         }
     }
     view::Figure {
@@ -36,10 +38,20 @@ pub(super) fn convert(
                 words: vec![Run::text(callout.meaning.clone())],
             })
             .collect(),
-        caption: if number.is_some() { vec![Run::text(caption)] } else { Vec::new() },
+        caption: vec![Run::text(caption)],
         alt: drawn.alt.clone(),
         key: key.iter().filter_map(|entry| key_entry(*entry, look)).collect(),
     }
+}
+
+/// What stands behind every caption: the scale, and the size drawn where sizes differ. A line never ends within either.
+pub(super) fn remarks(drawn: &draw::Figure, remark: Option<&str>) -> impl Iterator<Item = String> {
+    let scale = drawn.scale.to_string().replace(' ', "\u{a0}") + ".";
+    let size = remark.map(|words| match words.rsplit_once(' ') {
+        Some((first, last)) => format!("{first}\u{a0}{last}"),
+        None => words.to_string(),
+    });
+    [Some(scale), size].into_iter().flatten()
 }
 
 fn label(label: &draw::Label) -> view::Label {

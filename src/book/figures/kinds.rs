@@ -105,7 +105,7 @@ pub const KINDS: &[Kind] = &[
     kind(
         "pressing",
         &["what", "press", "toward", "pressing_cloth"],
-        "how a seam is pressed: `open` or `one-side`",
+        "how a seam is pressed: `open` or `one-side`; or cloth without a seam: `flat`",
         pressing,
     ),
     kind("placket", &["opening", "lap", "one_layer"], "a lapped placket", placket),
@@ -210,20 +210,12 @@ fn swatch(p: &Params<'_>, look: &Look) -> Drawn {
         let known: Vec<&str> = p.garment.swatches.iter().map(|swatch| swatch.name.as_str()).collect();
         return Err(p.fault(format!("no swatch is called `{name}`")).help(did_you_mean(name, &known)));
     };
-    let layers: Vec<String> = swatch
-        .layers
-        .iter()
-        .map(|(cloth, folded)| {
-            let title = p.garment.cloth(cloth).map_or(cloth.as_str(), |cloth| cloth.title.as_str());
-            if *folded { format!("{title} folded over") } else { title.to_string() }
-        })
-        .collect();
     let input = SwatchFigure {
         flat: Measure::new(swatch.flat, Show::FINE),
         tight: Measure::new(swatch.tight, Show::FINE),
         eased: swatch.eased.map(|eased| Measure::new(eased, Show::FINE)),
         stitch: Measure::new(swatch.stitch, Show::SMALL),
-        layers: p.text("layers").map_or_else(|| layers.join(" with "), ToString::to_string),
+        layers: p.text("layers").unwrap_or(&swatch.title).to_string(),
     };
     drawn(p, draw::swatch(&input, look))
 }
@@ -359,7 +351,12 @@ fn seam(p: &Params<'_>, look: &Look) -> Drawn {
 fn pressing(p: &Params<'_>, look: &Look) -> Drawn {
     let input = Pressing {
         what: p.need("what", "what lies under the iron, in words")?.to_string(),
-        press: choose(p, "press", &PRESS, Some(Press::Open))?,
+        press: choose(
+            p,
+            "press",
+            &[("open", Some(Press::Open)), ("one-side", Some(Press::OneSide)), ("flat", None)],
+            Some(Some(Press::Open)),
+        )?,
         toward: p.text("toward").unwrap_or("").to_string(),
         cloth: p.flag("pressing_cloth"),
     };

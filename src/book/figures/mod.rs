@@ -12,11 +12,12 @@ use indexmap::IndexMap;
 
 use crate::draw::{self, Accent, KeyEntry, Look};
 use crate::fault::{Code, Fault, Route, did_you_mean};
+use crate::prose::Run;
 use crate::set::view;
 use crate::shape::InputShape;
 
 use super::desk::Desk;
-use convert::{convert, key_entry};
+use convert::{convert, key_entry, remarks};
 pub use kinds::KINDS;
 use params::Params;
 
@@ -76,9 +77,13 @@ impl<'a, 'd> Drawings<'a, 'd> {
         } else {
             Vec::new()
         };
-        let mut figure = convert(&drawn, id, number, remark, &self.look, &key);
+        let mut figure = convert(&drawn, id, number, remark.as_deref(), &self.look, &key);
         if let Some(caption) = params.text("caption") {
             figure.caption = self.desk.runs(&route.key("caption"), caption);
+            if numbered {
+                let more: String = remarks(&drawn, remark.as_deref()).map(|words| format!(" {words}")).collect();
+                figure.caption.push(Run::text(more));
+            }
         }
         if let Some(alt) = params.text("alt") {
             figure.alt = alt.to_string();

@@ -15,8 +15,10 @@ use super::params::Params;
 
 /// The paper a piece may take beside the words, mm.
 const BESIDE: (f64, f64) = (62.0, 70.0);
+/// The same where measures stand beside it too, mm.
+const MEASURED: (f64, f64) = (46.0, 60.0);
 /// The paper a piece may take on its card, mm.
-const CARD: (f64, f64) = (52.0, 46.0);
+const CARD: (f64, f64) = (34.0, 32.0);
 
 fn printed(length: Length) -> Printed {
     print(length.into(), Show::LENGTH)
@@ -24,6 +26,11 @@ fn printed(length: Length) -> Printed {
 
 fn words(name: &str) -> String {
     name.replace('_', " ")
+}
+
+/// An edge in a sentence: a plain side of a rectangle is called an edge.
+fn edge_words(name: &str) -> String {
+    if ["top", "bottom", "left", "right"].contains(&name) { format!("{name} edge") } else { words(name) }
 }
 
 pub(super) fn flat(p: &Params<'_>, look: &Look) -> Result<draw::Figure, Fault> {
@@ -60,9 +67,15 @@ pub(super) fn flat(p: &Params<'_>, look: &Look) -> Result<draw::Figure, Fault> {
         measures: if card || p.flag("measures") { measures(piece) } else { Vec::new() },
         wrong_side: p.flag("wrong_side"),
         cutting: cutting(p, piece),
-        room: if card { CARD } else { BESIDE },
+        room: if card {
+            CARD
+        } else if p.flag("measures") {
+            MEASURED
+        } else {
+            BESIDE
+        },
     };
-    drawn(p, draw::flat_piece(&input, look))
+    drawn(p, if card { draw::piece_card(&input, look) } else { draw::flat_piece(&input, look) })
 }
 
 fn notch(notch: &crate::draft::Notch) -> Notch {
@@ -111,7 +124,7 @@ pub(super) fn together(p: &Params<'_>, look: &Look) -> Result<draw::Figure, Faul
         under: under.title.clone(),
         over_cut: over.cut.closed_bez(),
         under_cut: place * under.cut.closed_bez(),
-        seams: vec![(words(&over_edge.name), seam)],
+        seams: vec![(edge_words(&over_edge.name), seam)],
         allowance: Measure::new(over_edge.allowance, Show::LENGTH),
         notches: over.notches.iter().filter(|notch| notch.edge == over_edge.name).map(notch).collect(),
         grain: grain(over),

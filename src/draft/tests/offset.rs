@@ -180,3 +180,24 @@ fn corners_within_an_edge() {
     let inner = beside(&path, -10.0);
     assert_eq!(inner.flat(0.1), vec![p(0.0, 10.0), p(40.0, 10.0), p(40.0, 50.0)]);
 }
+
+/// A seam line whose end misses its start by less than arithmetic shows is still one outline.
+#[test]
+fn a_hair_at_the_closing_is_no_crossing() {
+    let corners = [p(0.0, 0.0), p(100.0, 0.0), p(100.0, 60.0), p(0.0, 60.0)];
+    let mut sides: Vec<Side> = (0..4).map(|i| side(&[corners[i], corners[(i + 1) % 4]], 10.0)).collect();
+    sides[3] = side(&[corners[3], p(3e-9, -8e-9)], 10.0);
+    assert!(!cut_line(&sides).unwrap().trimmed);
+}
+
+/// Trimmed or not, corners are mitred: three sides of the outline with the slit are straight to the corner.
+#[test]
+fn trimmed_outlines_keep_their_corners() {
+    let corners =
+        [p(0.0, 0.0), p(45.0, 0.0), p(50.0, 60.0), p(55.0, 0.0), p(100.0, 0.0), p(100.0, 100.0), p(0.0, 100.0)];
+    let sides: Vec<Side> = (0..7).map(|i| side(&[corners[i], corners[(i + 1) % 7]], 10.0)).collect();
+    let line = cut_line(&sides).unwrap();
+    for corner in [p(-10.0, -10.0), p(110.0, -10.0), p(110.0, 110.0), p(-10.0, 110.0)] {
+        assert!(line.path.nearest(corner).1 < 1e-3, "{corner:?} {}", line.path.nearest(corner).1);
+    }
+}

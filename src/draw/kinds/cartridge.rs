@@ -2,7 +2,7 @@
 
 use kurbo::{BezPath, Point, Vec2};
 
-use super::super::figure::{Drawn, KeyEntry, Measure, Scale};
+use super::super::figure::{Anchor, Drawn, KeyEntry, Measure, Scale};
 use super::super::geom::{circle, closed, lerp, line, polyline, pt, quirk, real, rect, smooth, soft, steps};
 use super::super::hand::{DOWN, Up};
 use super::super::look::{Look, Paint};
@@ -97,9 +97,9 @@ pub fn cartridge_stitched(input: &CartridgePleats, look: &Look) -> Drawn {
     }
     let (a, b) = (pt(5.0 + step * 2.0, tall - 5.0), pt(5.0 + step * 3.0, tall - 5.0));
     s.dim(a, b, 0.01, look.set(&input.stitch));
-    s.note(Side::Left, pt(4.6, 7.0), "knots all at one side");
+    s.note(Side::Below, pt(4.8, 7.4 + gap * (real(rows) - 1.0)), "knots all at one side");
     s.note(Side::Above, pt(wide * 0.5, 0.0), "fold");
-    s.note(Side::Right, pt(wide + 12.6, 7.0 + gap * (real(rows) - 1.0) + 1.2), "tails long enough to hold");
+    s.note(Side::Below, pt(wide + 8.0, 7.0 + gap * (real(rows) - 1.0) + 1.4), "tails long enough to hold");
     let line = many(input.rows, "row", "rows");
     let caption = format!(
         "{} of even stitches, {} each. Where one row is over the cloth, every row is over it.",
@@ -145,7 +145,14 @@ pub fn cartridge_drawn_up(input: &CartridgePleats, look: &Look) -> Drawn {
     }
     wind(&mut s, pt(wide + 1.6, 5.0), gap, rows);
     s.dim(pt(0.0, -1.0), pt(wide, -1.0), -3.5, look.set(&input.drawn));
-    s.note(Side::Left, pt(-0.9, 5.0 + gap * (real(rows) - 1.0)), "knots hold this side");
+    s.note_room = 18.0;
+    s.pointer(
+        pt(-4.6, 5.0 + gap * (real(rows) - 1.0)),
+        Anchor::End,
+        pt(-0.9, 5.0 + gap * (real(rows) - 1.0)),
+        "knots hold this side",
+    );
+    s.note_room = 24.0;
     s.note(Side::Right, pt(wide + 8.7, 9.5), "threads wound round a pin in a figure of eight");
     s.note(Side::Right, pt(wide * 1.1, tall - 5.0), "the pleats open toward the hem");
     let caption = format!(
@@ -271,7 +278,7 @@ pub fn cartridge_above(input: &CartridgePleats, look: &Look) -> Drawn {
     s.dim(pt(wide + 1.0, depth + 0.5), pt(wide + 1.0, -0.5), 14.0, look.two(&input.stitch));
     s.note(Side::Above, pt(pitch * 6.5, -0.5), "outer crests: these are sewn to the band");
     s.note(Side::Below, pt(pitch * 3.0, depth + 0.5), "inner crests hang free");
-    s.note(Side::Left, pt(pitch * 0.3, depth * 0.8), "wrong side inside");
+    s.note(Side::Below, pt(pitch * 0.5, depth * 0.8), "wrong side inside");
     let caption = format!(
         "From above the edge is a row of narrow loops, {} deep. Each outer crest takes {} of the seam.",
         look.set(&input.stitch),

@@ -71,8 +71,8 @@ pub fn basting(input: &Basting, look: &Look) -> Drawn {
     s.dim(pt(xs(0), frame.y0), pt(xs(1), frame.y0), -3.5, look.set(&input.gap));
     s.note(Side::Right, target, "long loose stitches, from the middle outward");
     s.note(
-        Side::Left,
-        pt(frame.x0 + frame.width() * 0.1, frame.y0 + frame.height() * 0.5),
+        Side::Below,
+        pt(frame.x0 + frame.width() * 0.72, frame.y0 + frame.height() * 0.85),
         format!("{}, right side up", input.name),
     );
     s.note(Side::Below, super::together::peep_point(&cut, &cut), format!("{} beneath", input.under));
@@ -364,11 +364,12 @@ pub fn bias_strips(input: &BiasStrips, look: &Look) -> Drawn {
         look.set(&input.strip)
     );
     let alt = format!(
-        "Left, a piece of cloth {} across and {} along the selvedge, grain up and down. {strips} are marked on the slant at 45 degrees, each {} wide measured square \
+        "Left, a piece of cloth {} across and {} along the selvedge, grain up and down. {} are marked on the slant at 45 degrees, each {} wide measured square \
          to its edges, which takes {} along the selvedge. Right, two strips are laid right sides together at a right angle, ends level, and stitched across from corner to \
          corner with {} of allowance, so that they run on straight when opened.",
         look.say(&input.across),
         look.say(&input.along),
+        super::super::words::capital(&strips),
         look.say(&input.strip),
         look.say(&input.slant),
         look.say(&input.join)

@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Vec2};
 
-use super::super::figure::{Drawn, KeyEntry, Measure, Scale, Undrawable};
+use super::super::figure::{Anchor, Drawn, KeyEntry, Measure, Scale, Undrawable};
 use super::super::geom::{closed, lerp, line, pt, quirk, real, rect, soft, steps, whole};
 use super::super::hand::{DOWN, Up};
 use super::super::look::{Look, Paint};
@@ -134,12 +134,13 @@ pub fn gather_rows(input: &GatherRows, look: &Look) -> Drawn {
     s.dim(pt(0.0, -0.5), pt(wide, -0.5), -3.0, look.set(&input.flat));
     s.dim(pt(0.0, 5.0), pt(0.0, 0.0), -4.5, look.two(&input.first));
     if rows > 1 {
-        s.note(Side::Left, pt(0.4, y(rows - 1)), format!("rows {} apart", look.set(&input.row_gap)));
+        let apart = format!("rows {} apart", look.set(&input.row_gap));
+        s.pointer(pt(10.0, tall + 5.4), Anchor::Middle, pt(6.0, y(rows - 1)), apart);
     }
     let share = (input.drawn.mm() / input.flat.mm()).clamp(0.12, 0.95);
     let narrow = wide * share;
     let left = (wide - narrow) / 2.0;
-    let top = tall + 16.0;
+    let top = tall + if rows > 1 { 20.0 } else { 16.0 };
     gathered(&mut s, pt(left, top), narrow, tall, whole(narrow / 2.6, 4, 24), 0.18);
     s.cut(line(pt(left, top), pt(left + narrow, top)));
     for row in 0..rows {
@@ -226,8 +227,11 @@ pub fn ruffle_marks(input: &Ruffle, look: &Look) -> Drawn {
     s.dim(pt(left, 0.0), pt(left + short, 0.0), -3.5, format!("edge: {}", look.set(&input.edge)));
     s.dim(pt(wide, top + 13.4), pt(0.0, top + 13.4), -4.0, format!("{}: {}", input.name, look.set(&input.flat)));
     let parts = if input.parts > shown { format!(" (the drawing shows {shown})") } else { String::new() };
-    let caption =
-        format!("Edge and {} each marked in {} equal parts{parts}; mark is pinned to mark.", input.name, input.parts);
+    let caption = format!(
+        "Edge and {} each marked in {}{parts}; mark is pinned to mark.",
+        input.name,
+        many(input.parts, "part", "equal parts")
+    );
     let alt = format!(
         "At the top the edge, {} long; below it the {} strip, {} long and {} deep. Both are marked with pins in {} equal \
          parts{parts}. A broken line joins each pin of the edge with the same pin of the strip: those two are pinned together, \

@@ -112,7 +112,6 @@ fn dims(
     (stitch, gap, first): (f64, f64, f64),
     (cols, shown, right, bottom): (usize, usize, f64, f64),
 ) {
-    let mut guide_side = Side::Right;
     s.dim(pt(0.0, first), pt(0.0, 0.0), -5.0, look.two(&input.first));
     if shown > 1 {
         let lift = if (first + gap) / 2.0 < 8.0 { 1 } else { 0 };
@@ -121,7 +120,6 @@ fn dims(
         if f64::midpoint(a, b) - first / 2.0 > 8.0 {
             s.dim(pt(0.0, a), pt(0.0, b), -5.0, look.two(&input.row_gap));
         } else {
-            guide_side = Side::Below;
             s.dim(pt(right, a), pt(right, b), 5.0, look.two(&input.row_gap));
         }
     }
@@ -135,7 +133,7 @@ fn dims(
         1 => "guide line at every stitch".to_string(),
         n => format!("guide line every {n} stitches"),
     };
-    s.note(guide_side, guide, every);
+    s.note(Side::Below, guide, every);
     s.note(Side::Above, pt(right * 0.25, first * 0.45), "wrong side up");
     let words = if input.folded { "fold" } else { "cut edge" };
     s.note(Side::Above, pt(right * 0.75, 0.0), words);

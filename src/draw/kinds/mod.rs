@@ -33,7 +33,7 @@ pub use dip::{DipFigure, dip};
 pub use fullness::{GatherRows, Ruffle, gather_rows, ruffle_marks, ruffle_sewn};
 pub use grid::{MarkingGrid, marking_grid};
 pub use hem::{HemFigure, HemKind, hem};
-pub use piece::{EdgePath, FlatPiece, InnerKind, InnerLine, Notch, PieceMeasure, flat_piece};
+pub use piece::{EdgePath, FlatPiece, InnerKind, InnerLine, Notch, PieceMeasure, flat_piece, piece_card};
 pub use piping::{PipingFigure, piping_in_seam, piping_section};
 pub use pleats::{FlatPleats, PleatKind, flat_pleats};
 pub use press::{Pressing, pressing};

@@ -112,6 +112,19 @@ pub(crate) fn outline_box(path: &BezPath, what: &str) -> Result<Rect, Undrawable
 /// # Errors
 /// Where the outline encloses nothing or is not finite.
 pub fn flat_piece(input: &FlatPiece, look: &Look) -> Drawn {
+    draw(input, look, true)
+}
+
+/// A flat piece for its card, which says name and cutting beside it: outline, grain, fold, notches, inner lines and
+/// measures, without words of its own.
+///
+/// # Errors
+/// As for [`flat_piece`].
+pub fn piece_card(input: &FlatPiece, look: &Look) -> Drawn {
+    draw(input, look, false)
+}
+
+fn draw(input: &FlatPiece, look: &Look, named: bool) -> Drawn {
     let area = outline_box(&input.cut, "a cut line")?;
     let n = scale_for(area.width(), area.height(), input.room);
     let to = Affine::scale(1.0 / n);
@@ -136,10 +149,9 @@ pub fn flat_piece(input: &FlatPiece, look: &Look) -> Drawn {
             InnerKind::Stitch => s.machine(path.clone()),
             InnerKind::Mark => s.mark(path.clone()),
         }
-        if let Some(name) = &inner.name {
-            let middle = along(&path, length(&path) * 0.5).0;
-            let side = if middle.x < cut.bounding_box().center().x { Side::Left } else { Side::Right };
-            s.note(side, middle, name.clone());
+        if let Some(name) = inner.name.as_ref().filter(|_| named) {
+            let (side, target) = beside_line(&path, cut.bounding_box().center());
+            s.note(side, target, name.clone());
         }
     }
     for notch in &input.notches {
@@ -170,12 +182,30 @@ pub fn flat_piece(input: &FlatPiece, look: &Look) -> Drawn {
             s.dim(a, b, offset, text);
         }
     }
-    title(&mut s, input, frame, to);
-    name_edges(&mut s, input, to, look);
+    if named {
+        title(&mut s, input, frame, to);
+        name_edges(&mut s, input, to, look);
+    }
     s.finish(words(input, look, n), Scale::OneTo(n))
 }
 
-/// Name and cutting note: within the piece where there is room for them, above it where not.
+/// Where the name of an inner line stands: above or under an upright line, at the nearer side of a level one.
+fn beside_line(path: &BezPath, centre: Point) -> (Side, Point) {
+    let total = length(path);
+    let (a, middle, b) = (along(path, 0.0).0, along(path, total * 0.5).0, along(path, total).0);
+    if (b.y - a.y).abs() > (b.x - a.x).abs() {
+        let (high, low) = if a.y < b.y { (a, b) } else { (b, a) };
+        return if middle.x < centre.x - 1.0 {
+            (Side::Above, high.lerp(low, 0.15))
+        } else {
+            (Side::Below, low.lerp(high, 0.15))
+        };
+    }
+    if middle.x < centre.x { (Side::Left, middle) } else { (Side::Right, middle) }
+}
+
+/// Name and cutting note within the piece where there is room for them; where not, the name above it, and the cutting
+/// note is left to the caption.
 fn title(s: &mut Scene, input: &FlatPiece, frame: Rect, to: Affine) {
     use super::super::geom::flat;
     let outline = flat(&(to * input.cut.clone()), 0.05);
@@ -184,7 +214,7 @@ fn title(s: &mut Scene, input: &FlatPiece, frame: Rect, to: Affine) {
             return;
         }
     }
-    s.headline(format!("{}: {}", input.name, input.cutting));
+    s.headline(frame.center().x, input.name.clone());
 }
 
 /// Sets name and cutting note broken to `room` where they clear every line of the piece; whether they do.

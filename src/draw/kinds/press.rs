@@ -1,4 +1,4 @@
-//! Under the iron: a seam pressed open, a hem, the heads of pleats left alone.
+//! Under the iron: a seam pressed open or to one side, or cloth without a seam.
 
 use kurbo::{BezPath, Point, Vec2};
 
@@ -16,15 +16,15 @@ use super::seam::Press;
 pub struct Pressing {
     /// What lies under the iron: `side seam`.
     pub what: String,
-    /// Where the allowances go.
-    pub press: Press,
+    /// Where the allowances go; none where there is no seam.
+    pub press: Option<Press>,
     /// Toward what, where both go one way: `toward the back`.
     pub toward: String,
     /// Whether a pressing cloth lies between.
     pub cloth: bool,
 }
 
-/// A seam under the iron, wrong side up.
+/// A seam, or plain cloth, under the iron, wrong side up.
 ///
 /// # Errors
 /// Where nothing is named to press.
@@ -46,47 +46,61 @@ pub fn pressing(input: &Pressing, look: &Look) -> Drawn {
         s.cut(line(pt(a, 0.0), pt(b, 0.0)));
     };
     match input.press {
-        Press::Open => {
+        None => {}
+        Some(Press::Open) => {
             flap(&mut s, mid, mid - 8.0);
             flap(&mut s, mid, mid + 8.0);
         }
-        Press::OneSide => {
+        Some(Press::OneSide) => {
             s.cut(line(pt(mid - 9.2, 0.0), pt(mid - 9.2, tall)));
             flap(&mut s, mid, mid - 8.0);
         }
     }
-    s.stroke(line(pt(mid, 0.0), pt(mid, tall)), Pen::FOLD);
+    if input.press.is_some() {
+        s.stroke(line(pt(mid, 0.0), pt(mid, tall)), Pen::FOLD);
+    }
     if input.cloth {
         let area = closed(&[pt(12.0, 12.0), pt(52.0, 10.0), pt(53.0, 38.0), pt(11.0, 40.0)]);
         s.cut_cloth(area, Up::Under, Vec2::new(1.0, 0.1));
     }
     iron(&mut s, pt(mid + 1.0, 23.0));
     match input.press {
-        Press::Open => {
+        None => {}
+        Some(Press::Open) => {
             s.arrow(&[pt(mid - 3.0, 5.5), pt(mid - 14.0, 5.5)]);
             s.arrow(&[pt(mid + 3.0, 5.5), pt(mid + 14.0, 5.5)]);
         }
-        Press::OneSide => s.arrow(&[pt(mid + 4.0, 5.5), pt(mid - 14.0, 5.5)]),
+        Some(Press::OneSide) => s.arrow(&[pt(mid + 4.0, 5.5), pt(mid - 14.0, 5.5)]),
     }
-    s.note(Side::Left, pt(2.5, 30.0), "wrong side up");
+    s.note(Side::Above, pt(9.0, 6.0), "wrong side up");
     s.note(Side::Below, pt(mid, tall - 1.0), input.what.clone());
     if input.cloth {
-        s.note(Side::Right, pt(51.0, 33.0), "pressing cloth");
+        s.note(Side::Below, pt(49.5, 36.0), "pressing cloth");
     }
     let way = match input.press {
-        Press::Open => "open".to_string(),
-        Press::OneSide => input.toward.clone(),
+        None => String::new(),
+        Some(Press::Open) => " open".to_string(),
+        Some(Press::OneSide) => format!(" {}", input.toward),
     };
-    s.note(Side::Above, pt(mid + if input.press == Press::Open { 9.0 } else { -6.0 }, 4.6), format!("press {way}"));
-    let between = if input.cloth { " A damp pressing cloth lies between iron and seam." } else { "" };
-    let caption =
-        format!("Press the {} {way}, from the wrong side: set the iron down and lift it, do not push.", input.what);
+    let words = if input.press.is_some() { format!("press{way}") } else { "set down, lift, set down".to_string() };
+    let target = match input.press {
+        None => pt(mid + 1.0, 12.5),
+        Some(Press::Open) => pt(mid + 9.0, 4.6),
+        Some(Press::OneSide) => pt(mid - 6.0, 4.6),
+    };
+    s.note(Side::Above, target, words);
+    let on = if input.press.is_some() { "seam" } else { "cloth" };
+    let between =
+        if input.cloth { format!(" A damp pressing cloth lies between the iron and the {on}.") } else { String::new() };
+    let what = input.what.trim();
+    let what = what.strip_prefix("the ").unwrap_or(what);
+    let caption = format!("Press the {what}{way}, from the wrong side: set the iron down and lift it, do not push.");
     let alt = format!(
-        "The {} lies wrong side up on the board, running away from you. {}{between} The iron is set down on the seam and lifted, not pushed along.",
-        input.what,
+        "The {what} lies wrong side up on the board, running away from you. {}{between} The iron is set down on the {on} and lifted, not pushed along.",
         match input.press {
-            Press::Open => "Arrows show its two allowances spread apart, one to each side.".to_string(),
-            Press::OneSide => format!("An arrow shows both allowances turned {way}."),
+            None => "It lies flat and has no seam.".to_string(),
+            Some(Press::Open) => "Arrows show its two allowances spread apart, one to each side.".to_string(),
+            Some(Press::OneSide) => format!("An arrow shows both allowances turned{way}."),
         }
     );
     s.finish(Words { caption, alt }, Scale::NotToScale)

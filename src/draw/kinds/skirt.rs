@@ -208,6 +208,14 @@ fn band(s: &mut Scene, input: &SkirtView, shape: &Shape, n: f64) {
         s.stroke(line(*p.0, *p.1), Pen::FOLD);
     }
     s.brush(&lower, |_| 0.5);
+    if input.opening.is_some() {
+        let open = |u: f64| {
+            let high = shape.top - input.band.mm() / n + shape.sag_top * (1.0 - u * u).max(0.0).sqrt();
+            line(pt(u * wide, high), pt(u * wide, shape.at(u, 0.0).y - lift))
+        };
+        s.stroke(open(0.004), Pen::FOLD);
+        s.stroke(open(0.14), Pen::THIN);
+    }
     if input.piped {
         let above = super::super::geom::beside(&lower, -1.0);
         let roll: Vec<Point> = above.iter().chain(lower.iter().rev()).copied().collect();
@@ -257,7 +265,7 @@ fn words(input: &SkirtView, look: &Look) -> Words {
     };
     let depth = input.dip.iter().map(|(_, y)| y.to_mm()).fold(0.0, f64::max);
     let dips = if depth > 1.0 { " The waist seam dips to a point in the middle." } else { "" };
-    let caption = format!("The {} from the {side}, in proportion.", input.name);
+    let caption = format!("The {} from the {side}.", input.name);
     let mut alt = format!(
         "The {} as it hangs, seen from the {side}. A band {} deep closes round a waist of {}.{dips} From the seam the skirt is held in {taken} and falls {} to \
          a level hem, {} round; the folds are narrow at the waist and join into wide soft ones at the hem.",

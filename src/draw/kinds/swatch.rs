@@ -6,7 +6,6 @@ use super::super::figure::{Anchor, Drawn, KeyEntry, LabelStyle, Measure, Scale};
 use super::super::geom::{line, pt, real, rect, whole};
 use super::super::hand::{DOWN, Up};
 use super::super::look::Look;
-use super::super::notes::Side;
 use super::super::pen::Pen;
 use super::super::scene::{Scene, Words};
 use super::super::words::{scale_for, sound};
@@ -65,6 +64,7 @@ pub fn swatch(input: &SwatchFigure, look: &Look) -> Drawn {
     let room = taken(tight, &label);
     let x = if input.eased.is_some() { room / 2.0 } else { flat * 0.5 };
     drawn_up(&mut s, pt(x, y), tight, tall, folds(tight));
+    let mut end = (x + tight / 2.0, x + room / 2.0);
     s.dim_line(pt(x - tight / 2.0, y + 4.5), pt(x + tight / 2.0, y + 4.5), -8.0);
     s.text(pt(x, y - 5.4), Anchor::Middle, LabelStyle::Measure, label);
     if let Some(eased) = &input.eased {
@@ -73,9 +73,12 @@ pub fn swatch(input: &SwatchFigure, look: &Look) -> Drawn {
         let second = x + room / 2.0 + 9.0 + taken(wide, &label) / 2.0;
         drawn_up(&mut s, pt(second, y), wide, tall, folds(wide));
         s.dim_line(pt(second - wide / 2.0, y + 4.5), pt(second + wide / 2.0, y + 4.5), -8.0);
+        end = (second + wide / 2.0, second + taken(wide, &label) / 2.0);
         s.text(pt(second, y - 5.4), Anchor::Middle, LabelStyle::Measure, label);
     }
-    s.note(Side::Left, pt(x - tight / 2.0, y + 9.0), "measure along the rows, not at the foot");
+    s.note_room = 20.0;
+    let words = pt((end.0 + 9.0).max(end.1 + 1.0), y + 16.5);
+    s.pointer(words, Anchor::Start, pt(end.0 - 0.6, y + 10.9), "measure along the rows, not at the foot");
     let ratio = input.flat.mm() / input.tight.mm();
     let eased = |say: &dyn Fn(&Measure) -> String| {
         input

@@ -76,14 +76,32 @@ pub fn together(input: &Together, look: &Look) -> Drawn {
         }
         pins(&mut s, &seam, out);
         let side = facing(out);
-        s.note(side, mid, format!("{name}, {} from the edge", look.set(&input.allowance)));
+        s.note(side, mid, format!("{name}: stitch {} from the raw edge", look.set(&input.allowance)));
     }
     for notch in &input.notches {
         super::piece::draw_notch(&mut s, to * notch.at, notch.out, notch.count, n);
     }
     let over_box = over.bounding_box();
-    let spot = inner_point(&over);
-    let side = if (spot.x - over_box.x0) < over_box.width() / 2.0 { Side::Left } else { Side::Right };
+    let taken: Vec<Side> = input
+        .seams
+        .iter()
+        .map(|(_, path)| {
+            let seam = to * path.clone();
+            let (mid, d) = along(&seam, length(&seam) / 2.0);
+            let out = right_of(d);
+            facing(if out.dot(mid - centre) < 0.0 { -out } else { out })
+        })
+        .collect();
+    // Above the pieces there is most room, unless a seam is named there.
+    let above = !taken.contains(&Side::Above);
+    let spot = inner_point(&over, if above { [0.15, 0.2, 0.3, 0.4, 0.5] } else { [0.5, 0.4, 0.6, 0.3, 0.7] });
+    let side = if above {
+        Side::Above
+    } else if (spot.x - over_box.x0) < over_box.width() / 2.0 {
+        Side::Left
+    } else {
+        Side::Right
+    };
     let turned = if input.wrong_sides { "right" } else { "wrong" };
     s.note(side, spot, format!("{}, {turned} side up", input.over));
     let peep = peep_point(&over, &under);
@@ -91,10 +109,10 @@ pub fn together(input: &Together, look: &Look) -> Drawn {
     let sides = if input.wrong_sides { "wrong" } else { "right" };
     let names: Vec<&str> = input.seams.iter().map(|(name, _)| name.as_str()).collect();
     let names = names.join(" and ");
+    let on = if input.over == input.under { "another like it" } else { input.under.as_str() };
     let caption = format!(
-        "{} on {}, {sides} sides together; stitch the {names}, {} from the edge.",
+        "{} on {on}, {sides} sides together: stitch along the {names}, {} from the raw edge.",
         input.over,
-        input.under,
         look.set(&input.allowance)
     );
     let alt = format!(
@@ -132,11 +150,11 @@ fn pins(s: &mut Scene, seam: &BezPath, out: Vec2) {
     }
 }
 
-/// A point within the outline, left of its middle where that is inside.
-fn inner_point(path: &BezPath) -> Point {
+/// A point within the outline at one of these shares of its height, left of its middle where that is inside.
+fn inner_point(path: &BezPath, heights: [f64; 5]) -> Point {
     let area = path.bounding_box();
     let outline = super::super::geom::flat(path, 0.05);
-    for v in [0.5, 0.4, 0.6, 0.3, 0.7] {
+    for v in heights {
         for u in [0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8] {
             let p = Point::new(area.x0 + area.width() * u, area.y0 + area.height() * v);
             if super::super::weave::inside(&outline, p) {
