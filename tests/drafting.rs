@@ -409,6 +409,26 @@ whole: {{ title: Whole, shape: {{ kind: joined, of: upper.cut, to: lower.cut, tu
     near(edge(&pieces["upper"], "cut"), across, 1e-4);
 }
 
+/// Two halves drawn the same way round, laid together at the side: the second is turned over, and nothing is lost.
+#[test]
+fn joined_at_the_side() {
+    let pieces = drawn(&format!(
+        "{TWO}{BACK}
+round: {{ title: Round, shape: {{ kind: joined, of: front.side, to: back.side }} }}
+"
+    ));
+    let round = &pieces["round"];
+    near(round.area.base(), pieces["front"].area.base() + pieces["back"].area.base(), 1e-2);
+    assert_eq!(round.edges.len(), 8);
+    near(edge(round, "armhole"), edge(&pieces["front"], "armhole"), 1e-4);
+    near(edge(round, "back_armhole"), edge(&pieces["back"], "armhole"), 1e-4);
+    // Laid together, the two armholes go on smoothly: the seam was made so.
+    let (a, b) = (&round.edge("armhole").unwrap().path, &round.edge("back_armhole").unwrap().path);
+    let dirs =
+        if a.end().distance(b.start()) < 1e-3 { (a.end_dir(), b.start_dir()) } else { (b.end_dir(), a.start_dir()) };
+    assert!(dirs.0.dot(dirs.1) > 0.999, "{dirs:?}");
+}
+
 /// A facing has the edge it faces, and is as deep everywhere as it says.
 #[test]
 fn a_facing() {
@@ -553,6 +573,26 @@ fn refused_with_a_place() {
     for (yaml, code, at) in cases {
         assert_eq!(refused(&yaml), (code, at.to_string()), "{yaml}");
     }
+}
+
+/// A long chain of points is drawn link by link where it is written in order, and refused where it is written backwards:
+/// it never runs out of stack.
+#[test]
+fn long_chains_of_points() {
+    let chain = |backwards: bool| {
+        let mut links: Vec<String> =
+            (1..3000).map(|i| format!("    p{i}: {{ from: p{}, right: 1 mm }}", i - 1)).collect();
+        if backwards {
+            links.reverse();
+        }
+        format!(
+            "p:\n  title: P\n  points:\n    p0: {{ x: 0 mm, y: 0 mm }}\n    low: {{ x: 0 mm, y: 90 mm }}\n{}\n  edges: \
+             {{ top: {{ line: [p0, p2999] }}, side: {{ line: [p2999, low] }}, left: {{ line: [low, p0] }} }}\n",
+            links.join("\n")
+        )
+    };
+    near(edge(&one(&chain(false)), "top"), 2999.0, 1e-4);
+    assert_eq!(faults(&chain(true))[0].code, Code::TooMuch);
 }
 
 /// A dart that crosses its neighbour is named with it.

@@ -1,6 +1,6 @@
 //! The drawing table: the points and lines of one piece, drawn when they are asked for.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
 use indexmap::IndexMap;
@@ -55,6 +55,9 @@ pub(super) enum Slot<T> {
     Stuck,
 }
 
+/// How many points and lines may stand in each other's formulas before one of them is drawn.
+const DEEPEST: usize = 120;
+
 /// The longest length on a piece, mm: a hundred metres.
 const LONGEST: f64 = 1e5;
 
@@ -67,6 +70,7 @@ pub(crate) struct Desk<'a> {
     pub(super) points: RefCell<BTreeMap<String, Slot<Point>>>,
     pub(super) lines: RefCell<BTreeMap<String, Slot<Path>>>,
     faults: RefCell<Vec<Fault>>,
+    depth: Cell<usize>,
 }
 
 impl<'a> Desk<'a> {
@@ -86,7 +90,21 @@ impl<'a> Desk<'a> {
             points: RefCell::default(),
             lines: RefCell::default(),
             faults: RefCell::default(),
+            depth: Cell::new(0),
         }
+    }
+
+    /// Draws something that may need other points and lines first.
+    pub fn deeper<T>(&self, place: Place, draw: impl FnOnce() -> Drawn<T>) -> Drawn<T> {
+        if self.depth.get() >= DEEPEST {
+            let message = format!("more than {DEEPEST} points and lines wait here for each other");
+            let fault = Fault::new(Code::TooMuch, place, message);
+            return Err(self.fault(fault.help("draw it from points that are given more directly")));
+        }
+        self.depth.set(self.depth.get() + 1);
+        let drawn = draw();
+        self.depth.set(self.depth.get() - 1);
+        drawn
     }
 
     /// Notes a fault.

@@ -143,6 +143,10 @@ fn area(path: &Path) -> Area {
 fn body(desk: &Desk, files: &dyn Files) -> Drawn<Body> {
     let shape = desk.shape;
     let Some(ready) = &shape.shape else {
+        // In the order written, so that a long chain of points is drawn link by link.
+        for name in shape.points.keys() {
+            let _ = desk.point(name, None);
+        }
         let lines: Vec<(&String, Drawn<Path>)> = shape.edges.keys().map(|name| (name, desk.line(name, None))).collect();
         let mut edges = Vec::new();
         for (name, line) in lines {

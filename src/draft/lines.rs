@@ -56,7 +56,8 @@ impl Desk<'_> {
             }
         };
         self.lines.borrow_mut().insert(name.to_string(), Slot::Open);
-        let drawn = self.drawn_line(shape, &self.route.key(section).key(name));
+        let route = self.route.key(section).key(name);
+        let drawn = self.deeper(Place::Key(route.clone()), || self.drawn_line(shape, &route));
         let slot = drawn.clone().map_or(Slot::Stuck, Slot::Done);
         self.lines.borrow_mut().insert(name.to_string(), slot);
         drawn

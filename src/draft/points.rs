@@ -40,7 +40,7 @@ impl Desk<'_> {
         };
         self.points.borrow_mut().insert(name.to_string(), Slot::Open);
         let route = self.route.key("points").key(name);
-        let drawn = self.plot(shape, &route);
+        let drawn = self.deeper(Place::Key(route.clone()), || self.plot(shape, &route));
         let slot = drawn.map_or(Slot::Stuck, Slot::Done);
         self.points.borrow_mut().insert(name.to_string(), slot);
         drawn
