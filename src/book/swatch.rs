@@ -85,6 +85,7 @@ fn one(desk: &Desk<'_>, drawings: &mut Drawings<'_, '_>, swatch: &Measured) -> S
         figures,
         flat: show(swatch.flat, Show::FINE),
         drawn: show(swatch.tight, Show::FINE),
+        eased: swatch.eased.map(|eased| show(eased, Show::FINE)).unwrap_or_default(),
         ratio: print(Quantity::number(swatch.flat / swatch.tight), Show::RATIO).typeset(desk.systems),
         results: results(desk, swatch),
     }

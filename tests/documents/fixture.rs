@@ -311,6 +311,7 @@ impl Fixture {
                 figures: vec!["swatch".into()],
                 flat: "12\u{a0}in (30.5\u{a0}cm)".into(),
                 drawn: "2\u{a0}in (5.1\u{a0}cm)".into(),
+                eased: "2⅜\u{a0}in (6.0\u{a0}cm)".into(),
                 ratio: "6.0\u{a0}:\u{a0}1".into(),
                 results: Some(ResultTable {
                     caption: "How many pleats to make".into(),

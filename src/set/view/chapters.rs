@@ -133,6 +133,9 @@ pub struct Swatch {
     pub flat: String,
     /// Our drawn-up width, printed.
     pub drawn: String,
+    /// Our width eased out, printed; empty where it was not measured.
+    #[serde(default)]
+    pub eased: String,
     /// Our ratio, printed.
     pub ratio: String,
     /// What a range of results means, from tight to loose.
