@@ -63,14 +63,15 @@ pub fn check(path: &Path) -> (Source, Checked) {
     let Some(root) = &source.root else {
         return (source, Checked { faults, ..Checked::default() });
     };
-    let Shaped { shape, faults: structural, left_out } = shape::shape(root);
+    let Shaped { shape, faults: mut structural, left_out } = shape::shape(root);
     let whole = structural.is_empty() && !faults.iter().any(Fault::stops);
+    structural.retain(|fault| !source.unread.iter().any(|name| fault.place == Place::Span(*name)));
     let Some(shape) = shape else {
         faults.extend(structural);
         return (source, Checked { faults, ..Checked::default() });
     };
     let (garment, more) = checking::check(shape);
-    faults.extend(more.into_iter().filter(|fault| whole || !follows(fault, &source, &structural, &left_out)));
+    faults.extend(more.into_iter().filter(|fault| whole || fault.stops() && !follows(fault, &source, &structural, &left_out)));
     faults.splice(0..0, structural);
     let Some(garment) = garment.filter(|_| whole) else {
         return (source, Checked { faults, ..Checked::default() });
@@ -98,7 +99,7 @@ pub fn check(path: &Path) -> (Source, Checked) {
 fn follows(fault: &Fault, source: &Source, structural: &[Fault], left_out: &[String]) -> bool {
     let span = source.span(&fault.place);
     fault.code == Code::MissingKey
-        || structural.iter().any(|other| source.span(&other.place) == span)
+        || structural.iter().any(|other| source.span(&other.place).zip(span).is_some_and(|(a, b)| b.holds(a)))
         || left_out.iter().any(|name| fault.message.contains(&format!("`{name}`")))
 }
 

@@ -20,6 +20,14 @@ pub struct Span {
     pub end: usize,
 }
 
+impl Span {
+    /// Whether another stretch lies within this one.
+    #[must_use]
+    pub fn holds(self, other: Span) -> bool {
+        self.file == other.file && self.start <= other.start && other.end <= self.end
+    }
+}
+
 /// One step of a [`Route`].
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(untagged)]

@@ -23,7 +23,7 @@ pub(super) fn prune(node: &mut Node, span: Span, left_out: &mut Vec<String>) -> 
                 left_out.push(entries.remove(at).key);
                 return true;
             }
-            match entries.iter_mut().find(|entry| holds(entry.value.span, span)) {
+            match entries.iter_mut().find(|entry| entry.value.span.holds(span)) {
                 Some(entry) => prune(&mut entry.value, span, left_out),
                 None => true,
             }
@@ -34,7 +34,7 @@ pub(super) fn prune(node: &mut Node, span: Span, left_out: &mut Vec<String>) -> 
                 left_out.extend(item.get("id").and_then(Node::text).map(ToString::to_string));
                 return true;
             }
-            match list.iter_mut().find(|item| holds(item.span, span)) {
+            match list.iter_mut().find(|item| item.span.holds(span)) {
                 Some(item) => prune(item, span, left_out),
                 None => true,
             }
@@ -42,8 +42,4 @@ pub(super) fn prune(node: &mut Node, span: Span, left_out: &mut Vec<String>) -> 
         // Gone already, with a part around it.
         NodeKind::Scalar { .. } => true,
     }
-}
-
-fn holds(outer: Span, inner: Span) -> bool {
-    outer.file == inner.file && outer.start <= inner.start && inner.end <= outer.end
 }

@@ -88,7 +88,7 @@ fn walk(
     reasons.push(Reason {
         depth,
         name: name.to_string(),
-        value: named.printed().terminal(systems),
+        value: named.printed().terminal(systems).replace('\u{a0}', " "),
         rule: rule.replace('\u{a0}', " "),
         filled: filled.replace('\u{a0}', " "),
     });

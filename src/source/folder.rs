@@ -29,6 +29,8 @@ pub struct Source {
     pub(super) files: Vec<File>,
     /// The tree; absent where the main file could not be read.
     pub root: Option<Node>,
+    /// Where parts are named that could not be read; the tree has their names in their place.
+    pub unread: Vec<Span>,
 }
 
 impl Source {
@@ -72,8 +74,9 @@ pub fn read(path: &Path) -> (Source, Vec<Fault>) {
             }
             let name = name.to_string();
             let place = Place::Span(entry.value.span);
-            if let Some(part) = load(&mut source, &name, &place, &mut faults) {
-                entry.value = part;
+            match load(&mut source, &name, &place, &mut faults) {
+                Some(part) => entry.value = part,
+                None => source.unread.push(entry.value.span),
             }
         }
     }

@@ -63,9 +63,14 @@ pub fn parse(file: FileId, text: &str) -> Result<Node, Vec<Fault>> {
 fn not_yaml(file: FileId, text: &str, at: usize, info: &str) -> Fault {
     let line_start = text[..at].rfind('\n').map_or(0, |end| end + 1);
     let line = text[line_start..].lines().next().unwrap_or("");
-    let indent = line.len() - line.trim_start_matches([' ', '\t']).len();
-    if let Some(tab) = line[..indent].find('\t') {
-        let start = line_start + tab;
+    // The parser may stop at the end of the line before the one with the tab.
+    let after = line_start + line.len();
+    let next_start = text[after..].find('\n').map_or(text.len(), |end| after + end + 1);
+    let tab = |start: usize| {
+        let indent = text[start..].find(|c| c != ' ' && c != '\t').unwrap_or(0);
+        text[start..start + indent].find('\t').map(|tab| start + tab)
+    };
+    if let Some(start) = tab(line_start).or_else(|| tab(next_start).filter(|_| info.contains("tab"))) {
         let fault = Fault::new(Code::Yaml, Span { file, start, end: start + 1 }, "a tab stands in the indent here");
         return fault.help("indent with spaces only; most editors can turn tabs into spaces");
     }
