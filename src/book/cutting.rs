@@ -40,7 +40,7 @@ pub(super) fn cutting(desk: &Desk<'_>) -> Cutting {
 fn intro() -> Vec<crate::prose::Block> {
     let text = "Sizes are those of the cut piece, allowances included. Wash and press the cloth before you cut. \
                 Where a piece has a shaped edge the size is that of the rectangle it is cut from; the shape is marked on \
-                it in its step.";
+                it in its step. Along the grain is along the selvage: lay every piece so that its first measure runs with it.";
     vec![crate::prose::Block::Paragraph { runs: vec![Run::text(text)] }]
 }
 
@@ -105,12 +105,11 @@ fn is_crosswise(cut: &Cut) -> bool {
     (cut.grain.to_degrees().rem_euclid(180.0) - 90.0).abs() < 1.0
 }
 
+/// How the piece lies to the grain. Which of its sides runs along it stands in the rows of its size.
 fn grain_words(cut: &Cut) -> String {
     let degrees = cut.grain.to_degrees().rem_euclid(180.0);
-    if !(1.0..=179.0).contains(&degrees) {
-        "lengthwise".to_string()
-    } else if is_crosswise(cut) {
-        "crosswise".to_string()
+    if is_crosswise(cut) || !(1.0..=179.0).contains(&degrees) {
+        "straight".to_string()
     } else if (degrees - 45.0).abs() < 1.0 || (degrees - 135.0).abs() < 1.0 {
         "on the bias".to_string()
     } else {
