@@ -71,7 +71,9 @@ pub fn check(path: &Path) -> (Source, Checked) {
         return (source, Checked { faults, ..Checked::default() });
     };
     let (garment, more) = checking::check(shape);
-    faults.extend(more.into_iter().filter(|fault| whole || fault.stops() && !follows(fault, &source, &structural, &left_out)));
+    faults.extend(
+        more.into_iter().filter(|fault| whole || fault.stops() && !follows(fault, &source, &structural, &left_out)),
+    );
     faults.splice(0..0, structural);
     let Some(garment) = garment.filter(|_| whole) else {
         return (source, Checked { faults, ..Checked::default() });
@@ -206,13 +208,7 @@ pub fn build(path: &Path, wanted: &Wanted, progress: &(dyn Fn(&str) + Sync)) -> 
 type DocumentMade = Result<(Output, Vec<Fault>), Vec<Fault>>;
 
 /// One document, and what an eye would stop at in it.
-fn document(
-    garment: &Garment,
-    build: &Build,
-    selection: &Selection,
-    kind: DocKind,
-    paper: Paper,
-) -> DocumentMade {
+fn document(garment: &Garment, build: &Build, selection: &Selection, kind: DocKind, paper: Paper) -> DocumentMade {
     let book = prepare(garment, build, selection)?;
     let document = set::compile(&book, kind, paper)?;
     let path = format!("{}-{}-{}.pdf", kind.name(), selection.slug, paper.name());

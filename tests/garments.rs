@@ -38,7 +38,8 @@ fn summary(build: &Build) -> String {
     for sized in &build.sizes {
         for (name, named) in &sized.names.0 {
             let printed = named.printed();
-            let text = if printed.has_two() { format!("{} ({})", printed.plain, printed.metric) } else { printed.plain };
+            let text =
+                if printed.has_two() { format!("{} ({})", printed.plain, printed.metric) } else { printed.plain };
             rows.entry(name).or_default().push(text.replace('\u{a0}', " "));
         }
     }
@@ -51,7 +52,8 @@ fn summary(build: &Build) -> String {
     }
     for need in &build.needs {
         let (width, buy) = (need.width.to_inches(), need.buy.to_yards());
-        let _ = writeln!(out, "buy {} {width:.0} in wide, size {}: {buy:.3} yd, {}", need.cloth, need.size, need.folding);
+        let _ =
+            writeln!(out, "buy {} {width:.0} in wide, size {}: {buy:.3} yd, {}", need.cloth, need.size, need.folding);
     }
     out
 }
@@ -110,7 +112,11 @@ fn the_toll_keepers_dip_by_hand() {
         let ratio = number(sized, "skirt.ratio");
         assert!((number(sized, "skirt_dip.flat") - ratio * arc).abs() < 1e-3);
         // The seam of the band, measured along the drawn piece, is what the pleats are drawn up to.
-        assert!((number(sized, "waist_seam") - (number(sized, "waist") - width + arc)).abs() < 0.6, "size {}", sized.size);
+        assert!(
+            (number(sized, "waist_seam") - (number(sized, "waist") - width + arc)).abs() < 0.6,
+            "size {}",
+            sized.size
+        );
     }
 }
 
@@ -127,8 +133,12 @@ fn cloth_is_never_short() {
             assert!(washed >= need.laid.to_mm() - 1e-6, "{} {}", need.cloth, need.size);
         }
         for cloth in &garment.cloths {
-            let area: BTreeMap<&str, f64> =
-                build.needs.iter().filter(|need| need.cloth == cloth.name).map(|need| (need.size.as_str(), need.area.base())).collect();
+            let area: BTreeMap<&str, f64> = build
+                .needs
+                .iter()
+                .filter(|need| need.cloth == cloth.name)
+                .map(|need| (need.size.as_str(), need.area.base()))
+                .collect();
             assert_eq!(area.len(), garment.sizes.len(), "every size needs {}", cloth.name);
         }
     }
@@ -164,7 +174,9 @@ fn single_sizes_print_their_own_numbers() {
             let selection = Selection::one(&garment, index).expect("a size");
             let one = prepare(&garment, &build, &selection).expect("one size");
             // The row of a size in the book of all sizes is the row of its own book.
-            for (wide, narrow) in all.glance.body.iter().zip(&one.glance.body).chain(all.glance.finished.iter().zip(&one.glance.finished)) {
+            for (wide, narrow) in
+                all.glance.body.iter().zip(&one.glance.body).chain(all.glance.finished.iter().zip(&one.glance.finished))
+            {
                 assert_eq!(wide.label, narrow.label);
                 assert_eq!(wide.cells[index], narrow.cells[0], "{} of size {}", wide.label, selection.names[0]);
             }

@@ -16,7 +16,10 @@ fn the_manual_is_current() {
         fs::write(&path, &made).expect("templates/ can be written");
     }
     let kept = fs::read_to_string(&path).expect("templates/manual.md is there");
-    assert!(made == kept, "templates/manual.md is stale: run `{UPDATE}=1 cargo test --test manual` and look at the change");
+    assert!(
+        made == kept,
+        "templates/manual.md is stale: run `{UPDATE}=1 cargo test --test manual` and look at the change"
+    );
 }
 
 #[test]
@@ -25,7 +28,12 @@ fn every_technique_has_its_page() {
     for technique in TECHNIQUES {
         assert!(made.contains(&format!("`{}`", technique.name)), "{} is missing", technique.name);
         for input in technique.inputs {
-            assert!(manual::page(technique).contains(&format!("`{}`", input.name)), "{}: {}", technique.name, input.name);
+            assert!(
+                manual::page(technique).contains(&format!("`{}`", input.name)),
+                "{}: {}",
+                technique.name,
+                input.name
+            );
         }
     }
 }

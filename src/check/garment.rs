@@ -154,7 +154,9 @@ pub fn check(shape: GarmentShape) -> (Option<Garment>, Vec<Fault>) {
         let mut rings = Vec::new();
         garment.order = order(&garment, &mut rings);
         // Where two things have one name the ring is only that.
-        faults.extend(rings.into_iter().filter(|ring| !faults.iter().any(|other| other.place == ring.place)).collect::<Vec<_>>());
+        faults.extend(
+            rings.into_iter().filter(|ring| !faults.iter().any(|other| other.place == ring.place)).collect::<Vec<_>>(),
+        );
     }
     let stopped = faults.iter().any(Fault::stops);
     ((!stopped).then_some(garment), faults)

@@ -117,7 +117,7 @@ impl Builder<'_> {
     }
 
     /// From the sign of an anchor or tag, which stands before its value, to the end of the value's line.
-    fn from_sign(&self, span: Span, sign: char) -> Span {
+    fn sign_span(&self, span: Span, sign: char) -> Span {
         let line_start = self.text[..span.start].rfind('\n').map_or(0, |end| end + 1);
         let start = self.text[line_start..span.start].rfind(sign).map_or(span.start, |at| line_start + at);
         Span { start, ..span }
@@ -146,19 +146,19 @@ impl Builder<'_> {
         if let Some(tag) = event.tag()
             && !tag.to_string().is_empty()
         {
-            self.refuse(self.from_sign(place, '!'), "a tag (`!name`)");
+            self.refuse(self.sign_span(place, '!'), "a tag (`!name`)");
         }
         match event {
             Event::Scalar(text, style, anchor, _) => {
                 if anchor > 0 {
-                    self.refuse(self.from_sign(place, '&'), "an anchor (`&name`)");
+                    self.refuse(self.sign_span(place, '&'), "an anchor (`&name`)");
                 }
                 let plain = style == ScalarStyle::Plain;
                 Node { span: place, kind: NodeKind::Scalar { text: text.into_owned(), plain } }
             }
             Event::SequenceStart(_, anchor, _) => {
                 if anchor > 0 {
-                    self.refuse(self.from_sign(place, '&'), "an anchor (`&name`)");
+                    self.refuse(self.sign_span(place, '&'), "an anchor (`&name`)");
                 }
                 let mut list = Vec::new();
                 while self.more(&Event::SequenceEnd) {
@@ -168,7 +168,7 @@ impl Builder<'_> {
             }
             Event::MappingStart(_, anchor, _) => {
                 if anchor > 0 {
-                    self.refuse(self.from_sign(place, '&'), "an anchor (`&name`)");
+                    self.refuse(self.sign_span(place, '&'), "an anchor (`&name`)");
                 }
                 let entries = self.entries(depth);
                 Node { span: self.until(place), kind: NodeKind::Map(entries) }

@@ -69,7 +69,10 @@ fn align(text: &str, written: &str, at: usize) -> usize {
             }
         }
         let body = rest.peek().map_or("", |(from, _)| &written[*from..]);
-        indent = body.lines().find(|line| !line.trim().is_empty()).map_or(0, |line| line.len() - line.trim_start_matches(' ').len());
+        indent = body
+            .lines()
+            .find(|line| !line.trim().is_empty())
+            .map_or(0, |line| line.len() - line.trim_start_matches(' ').len());
         skip_spaces(&mut rest, indent);
     }
     for (index, wanted) in text.char_indices() {

@@ -159,9 +159,8 @@ impl Found {
             .iter()
             .map(|fault| {
                 let place = Located::of(&fault.place, &self.source);
-                let (file, line, column) = place.map_or((String::new(), 0, 0), |place| {
-                    (place.file.replace(&folder, ""), place.line, place.column)
-                });
+                let (file, line, column) = place
+                    .map_or((String::new(), 0, 0), |place| (place.file.replace(&folder, ""), place.line, place.column));
                 Seen {
                     code: fault.code.name(),
                     severity: if fault.stops() { "fault" } else { "warning" },

@@ -23,7 +23,7 @@ fn a_fault_in_a_part_is_shown_in_the_part() {
     let (apron, cautions) = parted();
     let found = apron.file("parts/cautions.yaml", cautions.replace("burns", "burns at {{ heat }}")).check();
     let seen = found.one();
-    assert_eq!((seen.file.as_str(), seen.line, seen.column), ("parts/cautions.yaml", 2, 29), "\n{}", found.shown());
+    assert_eq!((seen.file.as_str(), seen.line, seen.column), ("parts/cautions.yaml", 2, 31), "\n{}", found.shown());
     assert!(seen.message.contains("`heat`"));
 }
 

@@ -1,7 +1,7 @@
 //! Files that no maker wrote: broken at random, they still give a fault with a place, or check clean.
 
 use proptest::collection::vec;
-use proptest::prelude::{Just, Strategy, any, prop_oneof};
+use proptest::prelude::{Strategy, any, prop_oneof};
 use proptest::test_runner::{Config, FileFailurePersistence};
 use proptest::{prop_assert, proptest};
 
@@ -32,7 +32,7 @@ fn harm() -> impl Strategy<Value = Harm> {
         (at(), at()).prop_map(|(a, b)| Harm::Swap(a, b)),
         at().prop_map(Harm::Indent),
         (at(), proptest::sample::select(&ODD[..])).prop_map(|(at, odd)| Harm::Insert(at, odd)),
-        (at(), Just(())).prop_map(|(at, ())| Harm::Cut(at)),
+        at().prop_map(Harm::Cut),
     ]
 }
 
@@ -83,7 +83,7 @@ proptest! {
         prop_assert!(shown.len() < 200_000, "{} bytes shown", shown.len());
     }
 
-    /// Every line that is shown is cut to a bearable width, however long the line of the file is.
+    /// Text that is no garment at all.
     #[test]
     fn any_text_at_all(text in "[ -~\n\t:{}\\[\\]#é🧵]{0,400}") {
         let found = Apron::of(text).check();

@@ -17,8 +17,20 @@ fn formulas_without_a_value() {
     hold(&[
         ("knee - 2 in", "knee - §2", "formula-dimension", "cannot take a bare number from a length", "write a unit"),
         ("knee - 2 in", "knee + §2", "formula-dimension", "cannot add a bare number to a length", "write a unit"),
-        ("length: waist / 2", "length: §wiast / 2", "unknown-name", "nothing is called `wiast`", "did you mean `waist`?"),
-        ("seam: band_length", "seam: §band_lenght", "unknown-name", "nothing is called `band_lenght`", "`band_length`?"),
+        (
+            "length: waist / 2",
+            "length: §wiast / 2",
+            "unknown-name",
+            "nothing is called `wiast`",
+            "did you mean `waist`?",
+        ),
+        (
+            "seam: band_length",
+            "seam: §band_lenght",
+            "unknown-name",
+            "nothing is called `band_lenght`",
+            "`band_length`?",
+        ),
         ("height: drop", "height: §dorp", "unknown-name", "nothing is called `dorp`", "did you mean `drop`?"),
         ("value: drop", "value: §dorp", "unknown-name", "nothing is called `dorp`", "did you mean `drop`?"),
         ("knee - 2 in", "§knee * 100000", "absurd", "this comes to 58.0 km, which no garment has", "check the units"),
@@ -72,7 +84,8 @@ fn inputs_of_techniques() {
 /// width: 78 in. Half a waist of 68 cm has room for 13 3/8 in of that, and for 26 in of cloth (52 pleats, in fours).
 #[test]
 fn out_of_reach_with_a_way_back() {
-    let pleats = "  §pleats:\n    technique: cartridge-pleats\n    swatch: sample\n    seam: band_length\n    available: 4 m\n";
+    let pleats =
+        "  §pleats:\n    technique: cartridge-pleats\n    swatch: sample\n    seam: band_length\n    available: 4 m\n";
     let apron = Apron::new().edit("  lower_hem:\n", &format!("{pleats}  lower_hem:\n"));
     apron.expect(&[("out-of-reach", "312 pleats still measure 78 in", "nearest ways")]);
     let help = apron.check().one().help;
@@ -94,8 +107,10 @@ fn outlines() {
         "the edge `left` does not meet `bottom`: they are 12.7 mm (1/2 in) apart",
         "in order round the piece",
     )]);
-    let crossed = Apron::new().edit("br: { from: tr, down: band_depth }", "br: { from: tl, right: 1 in, down: 4 in }");
-    let crossed = crossed.edit("bl: { from: tl, down", "bl: { from: tl, right: 6 in, down").edit("    edges:", "    §edges:");
+    let crossed =
+        Apron::new().edit("br: { from: tr, down: band_depth }", "br: { from: tl, right: 1 in, down: band_depth }");
+    let crossed =
+        crossed.edit("bl: { from: tl, down", "bl: { from: tl, right: 6 in, down").edit("    edges:", "    §edges:");
     crossed.expect(&[("outline", "the outline crosses itself", "move the points")]);
     let flat = Apron::new().edit("br: { from: tr, down: band_depth }", "br: { from: tr, down: 0 in }");
     let flat = flat.edit("bl: { from: tl, down: band_depth }", "bl: { from: tl, down: 0 in }");
@@ -117,7 +132,8 @@ fn edges_and_seams() {
     assert!(seam.message.ends_with("in size L"), "{seam:?}");
     assert!(seam.help.contains("declare the ease"), "{seam:?}");
     assert_eq!((seam.line, seam.column), place_of("  - title: the waist", 4));
-    let third = Apron::new().edit("{ edge: bottom, share: 1/2, name: centre }", "{ edge: bottom, share: 1/3, name: centre }");
+    let third =
+        Apron::new().edit("{ edge: bottom, share: 1/2, name: centre }", "{ edge: bottom, share: 1/3, name: centre }");
     third.edit("- title: the waist", "- §title: the waist").expect(&[(
         "notches",
         "along `panel.top` should meet the one",
@@ -148,7 +164,10 @@ fn a_piece_that_is_wider_than_any_cloth() {
 #[test]
 fn figures() {
     let figure = |to: &str, expected: (&str, &str, &str)| Apron::new().edit(GATHER, to).expect(&[expected]);
-    figure("{ kind: §gather-row, of: front }", ("figure", "no figure of the kind `gather-row`", "did you mean `gather-rows`?"));
+    figure(
+        "{ kind: §gather-row, of: front }",
+        ("figure", "no figure of the kind `gather-row`", "did you mean `gather-rows`?"),
+    );
     figure("{ kind: flat-piece, piece: §bnad }", ("figure", "no piece is called `bnad`", "did you mean `band`?"));
     figure("{ kind: hooks, of: §frnt }", ("figure", "no construction entry is called `frnt`", "did you mean `front`?"));
     figure(
@@ -165,7 +184,13 @@ fn figures() {
         "a figure of the kind `flat-piece` needs `piece`",
         "the name of a piece",
     )]);
-    hold(&[("lower_hem.turn", "§lower_hm.turn", "unknown-name", "nothing is called `lower_hm.turn`", "`lower_hem.turn`?")]);
+    hold(&[(
+        "lower_hem.turn",
+        "§lower_hm.turn",
+        "unknown-name",
+        "nothing is called `lower_hm.turn`",
+        "`lower_hem.turn`?",
+    )]);
 }
 
 /// Inside a block the place is on the line of the word, whatever stands above it.

@@ -16,13 +16,12 @@ fn keys() {
     hold(&[
         ("accent:", "§acent:", "unknown-key", "the garment file has no key `acent`", "did you mean `accent`?"),
         ("title: Apron\n", "title: Apron\n    §titel: x\n", "unknown-key", "`panel` has no key `titel`", "`title`"),
-        ("{ waist: 2 cm }\n", "{ waist: 2 cm }\n  §zzz: 1\n", "unknown-key", "`sizes` has no key `zzz`", "known here: "),
         (
-            "summary:",
-            "edition: 1.0.0\n§edition: 1.1.0\nsummary:",
-            "duplicate-key",
-            "`edition` stands here a second time",
-            "keep one",
+            "{ waist: 2 cm }\n",
+            "{ waist: 2 cm }\n  §zzz: 1\n",
+            "unknown-key",
+            "`sizes` has no key `zzz`",
+            "known here: ",
         ),
     ]);
     Apron::new().edit("edition: 1.0.0\n", "edition: 1.0.0\n§edition: 1.1.0\n").expect(&[(
@@ -36,14 +35,28 @@ fn keys() {
         "the garment file needs a key `terms`",
         "add `terms:` here. What the buyer may do",
     )]);
-    Apron::new().edit("  unit: cm\n  names", "  §names").expect(&[("missing-key", "`sizes` needs a key `unit`", "`cm`")]);
-    Apron::new().edit("{ kind: panel, ", "§{ ").expect(&[("missing-key", "`shape` needs a key `kind`", "`panel`, `strip`")]);
+    Apron::new().edit("  unit: cm\n  names", "  §names").expect(&[(
+        "missing-key",
+        "`sizes` needs a key `unit`",
+        "`cm`",
+    )]);
+    Apron::new().edit("{ kind: panel, ", "§{ ").expect(&[(
+        "missing-key",
+        "`shape` needs a key `kind`",
+        "`panel`, `strip`",
+    )]);
 }
 
 #[test]
 fn values_of_the_wrong_kind() {
     hold(&[
-        ("widths: [45 in]", "widths: §45 in", "wrong-type", "expected a list for `widths`, but found the text", "length"),
+        (
+            "widths: [45 in]",
+            "widths: §45 in",
+            "wrong-type",
+            "expected a list for `widths`, but found the text",
+            "length",
+        ),
         ("names: [S, M, L]", "names: §{ a: 1 }", "wrong-type", "expected a list for `names`, but found a mapping", ""),
         ("[panel]", "§panel", "wrong-type", "expected a list for `pieces`", "The pieces used"),
         ("\"#2f5d62\"", "§12", "wrong-type", "expected text for `accent`, but found the number `12`", "colour"),
@@ -57,8 +70,20 @@ fn values_of_the_wrong_kind() {
 #[test]
 fn a_key_without_a_value() {
     hold(&[
-        ("accent: \"#2f5d62\"", "accent:§ #2f5d62", "wrong-type", "expected text for `accent`, but found nothing", "quotes"),
-        ("pieces: [panel]", "pieces:§", "wrong-type", "expected a list for `pieces`, but found nothing", "leave the key out"),
+        (
+            "accent: \"#2f5d62\"",
+            "accent§: #2f5d62",
+            "wrong-type",
+            "expected text for `accent`, but found nothing",
+            "quotes",
+        ),
+        (
+            "pieces: [panel]",
+            "pieces§:",
+            "wrong-type",
+            "expected a list for `pieces`, but found nothing",
+            "leave the key out",
+        ),
     ]);
 }
 
@@ -104,22 +129,26 @@ fn yaml_that_cannot_be_read() {
 #[test]
 fn anchors_aliases_and_tags() {
     hold(&[
-        ("title: striped", "title: §&a striped", "yaml-feature", "an anchor (`&name`) has no place", "write the value out"),
+        (
+            "title: striped",
+            "title: §&a striped",
+            "yaml-feature",
+            "an anchor (`&name`) has no place",
+            "write the value out",
+        ),
         ("role: lining", "role: §*a", "yaml-feature", "an alias (`*name`) has no place", "`*` or `!` goes in quotes"),
         ("title: Band", "title: §!cut Band", "yaml-feature", "a tag (`!name`) has no place", "write the value out"),
         ("  lawn:\n", "  lawn:\n    §<<: { a: b }\n", "yaml-feature", "a merge key", "write the value out"),
     ]);
-    Apron::new().edit("title: striped", "title: §&a striped").edit("title: cotton lawn", "title: §*a").expect(&[
-        ("yaml-feature", "an anchor", ""),
-        ("yaml-feature", "an alias", ""),
-    ]);
+    Apron::new()
+        .edit("title: striped", "title: §&a striped")
+        .edit("title: cotton lawn", "title: §*a")
+        .expect(&[("yaml-feature", "an anchor", ""), ("yaml-feature", "an alias", "")]);
 }
 
 /// Depth and size are bounded before anything is worked out.
 #[test]
 fn too_much() {
-    let deep = format!("about: {}§[{}\nmaker: |", "[".repeat(32), "]".repeat(33));
-    Apron::new().edit("about: |", &deep).check().assert_places();
     let nested = format!("about: {}§{}{}\nmaker: |", "[".repeat(32), "[".repeat(20), "]".repeat(52));
     Apron::new().edit("about: |", &nested).expect(&[("too-much", "nested more than 32 deep", "check the indents")]);
     let long = format!("summary: §{}", "x".repeat(500_000));
@@ -181,7 +210,13 @@ fn rings() {
 #[test]
 fn the_size_table() {
     hold(&[
-        ("[66, 76, 88]", "§[66, 76]", "sizes", "expected 3 values for `waist`, one for each size, but found 2", "one value"),
+        (
+            "[66, 76, 88]",
+            "§[66, 76]",
+            "sizes",
+            "expected 3 values for `waist`, one for each size, but found 2",
+            "one value",
+        ),
         ("[1.5, 1.5, 1.4]", "§[1.5, 1.5]", "sizes", "expected 3 values for `fullness`", "single formula"),
         ("[S, M, L]", "[S, M, §M]", "sizes", "size `M` stands twice", "each size once"),
         ("[S, M, L]", "[S, §M/L, L]", "sizes", "`M/L` cannot be the name of a size", "file names"),
@@ -200,7 +235,13 @@ fn cloths_and_swatches() {
         ("shrinks_along: 4 %", "shrinks_along: §90 %", "absurd", "`90 %` is out of bounds", "at most 40 %"),
         ("weight: 200 g/m2", "weight: §200 g", "wrong-type", "but found a mass", "`280 g/m2`"),
         ("selvage: 1/2 in", "selvage: §2", "wrong-type", "expected a length, but found a bare number", "at most 5 cm"),
-        ("eased: 7 in", "eased: §5 in", "swatch", "eased out, this swatch is narrower than drawn up tight", "which is which"),
+        (
+            "eased: 7 in",
+            "eased: §5 in",
+            "swatch",
+            "eased out, this swatch is narrower than drawn up tight",
+            "which of the two",
+        ),
         ("flat: 12 in", "flat: 12 in\n    §tigth: 2 in", "unknown-key", "`tigth`", "did you mean `tight`?"),
     ]);
     let tight = Apron::new().edit("    eased: 7 in\n", "").edit("tight: 6 in", "tight: §13 in");
@@ -211,9 +252,13 @@ fn cloths_and_swatches() {
 
 #[test]
 fn techniques() {
-    hold(&[
-        ("technique: gathers", "technique: §gather", "unknown-name", "no technique is called `gather`", "`gathers`?"),
-    ]);
+    hold(&[(
+        "technique: gathers",
+        "technique: §gather",
+        "unknown-name",
+        "no technique is called `gather`",
+        "`gathers`?",
+    )]);
     let entry = "    ratio: fullness\n  lower";
     Apron::new().edit("  front:\n", "  §front:\n").edit(entry, "  lower").expect(&[(
         "missing-key",
