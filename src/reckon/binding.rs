@@ -79,19 +79,11 @@ fn binding(work: &mut Work) -> Result<(), Stop> {
 
 #[cfg(test)]
 mod tests {
-    use std::collections::BTreeMap;
-
     use super::BINDING;
-    use crate::reckon::{Answer, Given, parse_value};
+    use crate::reckon::Answer;
 
     fn ask(values: &[(&str, &str)]) -> Answer {
-        let values: BTreeMap<_, _> = values
-            .iter()
-            .map(|(name, text)| {
-                (name.to_string(), parse_value(BINDING.input(name).unwrap(), text, &BTreeMap::new()).unwrap())
-            })
-            .collect();
-        BINDING.answer(Given::check(&BINDING, values).unwrap()).unwrap()
+        crate::reckon::ask::ask(&BINDING, values)
     }
 
     /// Binding cut 2 × finished + 3/8 in on each edge. Read: *The New Dressmaker*, 1921, p. 131. Closed form for

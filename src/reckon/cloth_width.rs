@@ -149,17 +149,11 @@ mod tests {
     use std::collections::BTreeMap;
 
     use super::{CLOTH_WIDTH, TABLE};
-    use crate::reckon::{Answer, Given, Value, parse_value};
+    use crate::reckon::{Answer, Given, Value};
     use crate::units::Length;
 
     fn ask(values: &[(&str, &str)]) -> Answer {
-        let values: BTreeMap<_, _> = values
-            .iter()
-            .map(|(name, text)| {
-                (name.to_string(), parse_value(CLOTH_WIDTH.input(name).unwrap(), text, &BTreeMap::new()).unwrap())
-            })
-            .collect();
-        CLOTH_WIDTH.answer(Given::check(&CLOTH_WIDTH, values).unwrap()).unwrap()
+        crate::reckon::ask::ask(&CLOTH_WIDTH, values)
     }
 
     /// 35-36 in: 3 3/4 yd is 44-45 in: 2 7/8, 58-60 in: 2 1/4. Read in two copies; attributed from memory to

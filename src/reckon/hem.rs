@@ -120,19 +120,11 @@ fn length(work: &Work, name: &str) -> Result<Length, Stop> {
 
 #[cfg(test)]
 mod tests {
-    use std::collections::BTreeMap;
-
     use super::HEM;
-    use crate::reckon::{Answer, Given, parse_value};
+    use crate::reckon::Answer;
 
     fn ask(values: &[(&str, &str)]) -> Answer {
-        let values: BTreeMap<_, _> = values
-            .iter()
-            .map(|(name, text)| {
-                (name.to_string(), parse_value(HEM.input(name).unwrap(), text, &BTreeMap::new()).unwrap())
-            })
-            .collect();
-        HEM.answer(Given::check(&HEM, values).unwrap()).unwrap()
+        crate::reckon::ask::ask(&HEM, values)
     }
 
     /// Moderately flared 2-3 in; straight sheer up to 4; heavy 2 or less; flared 1 1/2; circle 1/4 or rolled.

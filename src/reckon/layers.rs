@@ -196,19 +196,11 @@ fn row(layer: &Layer) -> BTreeMap<String, Value> {
 
 #[cfg(test)]
 mod tests {
-    use std::collections::BTreeMap;
-
     use super::LAYERS;
-    use crate::reckon::{Answer, Given, Outcome, Value, parse_value};
+    use crate::reckon::{Answer, Outcome, Value};
 
     fn ask(values: &[(&str, &str)]) -> Answer {
-        let values: BTreeMap<_, _> = values
-            .iter()
-            .map(|(name, text)| {
-                (name.to_string(), parse_value(LAYERS.input(name).unwrap(), text, &BTreeMap::new()).unwrap())
-            })
-            .collect();
-        LAYERS.answer(Given::check(&LAYERS, values).unwrap()).unwrap()
+        crate::reckon::ask::ask(&LAYERS, values)
     }
 
     fn one(answer: &Answer, name: &str) -> f64 {

@@ -111,19 +111,11 @@ fn placket(work: &mut Work) -> Result<(), Stop> {
 
 #[cfg(test)]
 mod tests {
-    use std::collections::BTreeMap;
-
     use super::PLACKET;
-    use crate::reckon::{Answer, Given, parse_value};
+    use crate::reckon::Answer;
 
     fn ask(values: &[(&str, &str)]) -> Answer {
-        let values: BTreeMap<_, _> = values
-            .iter()
-            .map(|(name, text)| {
-                (name.to_string(), parse_value(PLACKET.input(name).unwrap(), text, &BTreeMap::new()).unwrap())
-            })
-            .collect();
-        PLACKET.answer(Given::check(&PLACKET, values).unwrap()).unwrap()
+        crate::reckon::ask::ask(&PLACKET, values)
     }
 
     fn inches(answer: &Answer, name: &str) -> f64 {

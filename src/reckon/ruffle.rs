@@ -173,19 +173,11 @@ fn advise(work: &mut Work, strips: f64, ring: bool) -> Result<(), Stop> {
 
 #[cfg(test)]
 mod tests {
-    use std::collections::BTreeMap;
-
     use super::RUFFLE;
-    use crate::reckon::{Answer, Given, Outcome, parse_value};
+    use crate::reckon::{Answer, Outcome};
 
     fn ask(values: &[(&str, &str)]) -> Answer {
-        let values: BTreeMap<_, _> = values
-            .iter()
-            .map(|(name, text)| {
-                (name.to_string(), parse_value(RUFFLE.input(name).unwrap(), text, &BTreeMap::new()).unwrap())
-            })
-            .collect();
-        RUFFLE.answer(Given::check(&RUFFLE, values).unwrap()).unwrap()
+        crate::reckon::ask::ask(&RUFFLE, values)
     }
 
     fn one(answer: &Answer, name: &str) -> f64 {
