@@ -1,0 +1,11 @@
+//! The stages in order, for one garment.
+
+mod check;
+mod documents;
+mod find;
+mod geometry;
+mod make;
+
+pub use check::{Checked, check};
+pub use find::find;
+pub use make::{Made, Wanted, build};
