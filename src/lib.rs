@@ -5,7 +5,8 @@
 //! works every size out with the techniques of [`reckon`] and the pieces of [`draft`], [`meet`] proves
 //! that the seams go together, [`lay`] lays the pieces on the cloth, [`draw`] makes the figures, [`prose`]
 //! the words, [`book`] brings all that into the view of an edition, [`set`] sets it in type, and
-//! [`mod@write`] brings it to the disk. [`pipeline`] strings them together; [`cli`] is the command line.
+//! [`mod@write`] brings it to the disk. [`pipeline`] strings them together; [`cli`] is the command line;
+//! [`teach`] helps a maker begin.
 //!
 //! [`units`] and [`fault`] are what crosses every border: quantities with dimensions, and faults with
 //! places.
@@ -27,5 +28,6 @@ pub mod set;
 pub mod shape;
 pub mod size;
 pub mod source;
+pub mod teach;
 pub mod units;
 pub mod write;

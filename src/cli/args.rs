@@ -43,6 +43,23 @@ pub enum Command {
     /// Show how a number of a garment came about
     #[command(after_help = "Example:\n  furbelow why patterns/my-skirt skirt.pleats --size 12")]
     Why(WhyArgs),
+    /// Start a garment that builds at once
+    ///
+    /// Makes the folder with a garment file whose comments teach the file, and the schema beside it with
+    /// which an editor explains every key.
+    #[command(after_help = "Example:\n  furbelow new patterns/my-apron\n  furbelow build patterns/my-apron")]
+    New(NewArgs),
+    /// Print the JSON Schema of the garment file, for editors
+    #[command(
+        after_help = "Example:\n  furbelow schema > patterns/my-skirt/garment.schema.json\n\nand as the first line of garment.yaml:\n  # yaml-language-server: $schema=garment.schema.json"
+    )]
+    Schema,
+    /// Print the completions for a shell
+    #[command(after_help = "Example:\n  furbelow completions bash > furbelow.bash")]
+    Completions(CompletionsArgs),
+    /// Write the manual pages of the commands
+    #[command(after_help = "Example:\n  furbelow man /usr/local/share/man/man1")]
+    Man(ManArgs),
     /// Explain a kind of fault
     #[command(after_help = "Example:\n  furbelow explain unknown-name")]
     Explain(ExplainArgs),
@@ -132,4 +149,28 @@ pub struct WhyArgs {
 pub struct ExplainArgs {
     /// The name of the fault, as it stands in brackets; left out, all of them
     pub code: Option<String>,
+}
+
+/// Options of `new`.
+#[derive(Debug, ClapArgs)]
+pub struct NewArgs {
+    /// The folder to make; its name becomes the title
+    #[arg(value_name = "FOLDER")]
+    pub folder: PathBuf,
+}
+
+/// Options of `completions`.
+#[derive(Debug, ClapArgs)]
+pub struct CompletionsArgs {
+    /// The shell
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+}
+
+/// Options of `man`.
+#[derive(Debug, ClapArgs)]
+pub struct ManArgs {
+    /// The folder to write them into
+    #[arg(value_name = "FOLDER")]
+    pub folder: PathBuf,
 }

@@ -4,7 +4,9 @@ mod args;
 mod build;
 mod check;
 mod explain;
+mod new;
 mod reckon;
+mod shell;
 mod show;
 mod why;
 
@@ -38,6 +40,10 @@ pub fn run() -> ExitCode {
         Command::Check(args) => check::run(&args),
         Command::Reckon(args) => reckon::run(&args),
         Command::Why(args) => why::run(&args),
+        Command::New(args) => new::run(&args),
+        Command::Schema => shell::schema(),
+        Command::Completions(args) => shell::completions(&args),
+        Command::Man(args) => shell::man(&args),
         Command::Explain(args) => explain::run(&args),
     })
 }
