@@ -8,10 +8,13 @@
 //! [`mod@write`] brings it to the disk. [`pipeline`] strings them together; [`cli`] is the command line;
 //! [`teach`] helps a maker begin.
 //!
+//! [`cache`] keeps what was made, by what it was made from.
+//!
 //! [`units`] and [`fault`] are what crosses every border: quantities with dimensions, and faults with
 //! places.
 
 pub mod book;
+pub mod cache;
 pub mod check;
 pub mod cli;
 pub mod draft;

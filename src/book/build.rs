@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::needs::{ClothNeed, lay_cloths};
+use crate::cache::Store;
 use crate::check::Garment;
 use crate::fault::Fault;
 use crate::meet::{self, SeamReport, SizePieces};
@@ -27,15 +28,15 @@ pub struct Build {
 }
 
 impl Build {
-    /// Brings the sizes together: seams, cloth.
+    /// Brings the sizes together: seams, cloth. `store` may hold layouts of earlier builds.
     #[must_use]
-    pub fn new(garment: &Garment, sizes: Vec<SizedGarment>) -> (Build, Vec<Fault>) {
+    pub fn new(garment: &Garment, sizes: Vec<SizedGarment>, store: &dyn Store) -> (Build, Vec<Fault>) {
         let by_size: Vec<SizePieces<'_>> = sizes
             .iter()
             .map(|sized| SizePieces { size: &sized.size, pieces: &sized.pieces, env: &sized.names })
             .collect();
         let (seams, mut faults) = meet::check(&garment.shape.joins, &by_size);
-        let (needs, more) = lay_cloths(garment, &sizes);
+        let (needs, more) = lay_cloths(garment, &sizes, store);
         faults.extend(more);
         let build = Build {
             title: garment.shape.title.clone(),

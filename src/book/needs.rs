@@ -3,6 +3,7 @@
 use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
 use serde::Serialize;
 
+use crate::cache::{Key, Store, cached};
 use crate::check::{Cloth, Garment};
 use crate::draft::{HowCut, Piece};
 use crate::fault::{Code, Fault, Place, Route};
@@ -41,9 +42,9 @@ pub struct ClothNeed {
     pub area: Area,
 }
 
-/// Lays every cloth of every size at every width on offer.
+/// Lays every cloth of every size at every width on offer. A layout `store` holds already is not searched for again.
 #[must_use]
-pub fn lay_cloths(garment: &Garment, sizes: &[SizedGarment]) -> (Vec<ClothNeed>, Vec<Fault>) {
+pub fn lay_cloths(garment: &Garment, sizes: &[SizedGarment], store: &dyn Store) -> (Vec<ClothNeed>, Vec<Fault>) {
     let mut jobs: Vec<(&Cloth, Length, &SizedGarment)> = Vec::new();
     for cloth in &garment.cloths {
         for width in &cloth.widths {
@@ -51,7 +52,7 @@ pub fn lay_cloths(garment: &Garment, sizes: &[SizedGarment]) -> (Vec<ClothNeed>,
         }
     }
     let results: Vec<Result<Option<ClothNeed>, (String, Fault)>> =
-        jobs.par_iter().map(|(cloth, width, sized)| lay(cloth, *width, sized)).collect();
+        jobs.par_iter().map(|(cloth, width, sized)| lay(cloth, *width, sized, store)).collect();
     let mut needs = Vec::new();
     let mut faults = Vec::new();
     for result in results {
@@ -63,7 +64,12 @@ pub fn lay_cloths(garment: &Garment, sizes: &[SizedGarment]) -> (Vec<ClothNeed>,
     (needs, crate::size::merge(faults, sizes.len()))
 }
 
-fn lay(cloth: &Cloth, width: Length, sized: &SizedGarment) -> Result<Option<ClothNeed>, (String, Fault)> {
+fn lay(
+    cloth: &Cloth,
+    width: Length,
+    sized: &SizedGarment,
+    store: &dyn Store,
+) -> Result<Option<ClothNeed>, (String, Fault)> {
     let mut pieces = Vec::new();
     for piece in sized.pieces.values() {
         pieces.extend(piece.cuts.iter().filter(|cut| cut.cloth == cloth.name).filter_map(|cut| laid_piece(piece, cut)));
@@ -77,7 +83,7 @@ fn lay(cloth: &Cloth, width: Length, sized: &SizedGarment) -> Result<Option<Clot
     spec.gap = GAP;
     spec.fold_clearance = GAP;
     spec.foldings = vec![Folding::Single, Folding::Lengthwise, Folding::LengthwiseThenOpen];
-    let result = lay_out(&spec, &pieces, &EFFORT);
+    let result = cached(store, key(&spec, &pieces), || lay_out(&spec, &pieces, &EFFORT));
     let Some(layout) = result.layout() else {
         let reasons: Vec<String> = result
             .tries
@@ -117,6 +123,11 @@ fn lay(cloth: &Cloth, width: Length, sized: &SizedGarment) -> Result<Option<Clot
         bound,
         area: Area::from_base(layout.area_bound * usable.to_mm()),
     }))
+}
+
+/// Everything a layout depends on.
+fn key(spec: &ClothSpec, pieces: &[LaidPiece]) -> Option<Key> {
+    Some(Key::of("layout").value("cloth", spec)?.value("pieces", &pieces)?.value("effort", &EFFORT)?.key())
 }
 
 /// A drafted piece as the layout takes it: grain along x.

@@ -4,6 +4,9 @@ use std::path::PathBuf;
 
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 
+/// Where outputs go if nothing else is said.
+pub(super) const OUT: &str = "out";
+
 /// Turns one description of a costume garment into the pattern a maker sells.
 #[derive(Debug, Parser)]
 #[command(
@@ -83,7 +86,7 @@ pub struct BuildArgs {
     #[arg(required = true, value_name = "PATH")]
     pub paths: Vec<PathBuf>,
     /// The folder to write into; each garment gets a folder of its own there
-    #[arg(long, default_value = "out", value_name = "FOLDER")]
+    #[arg(long, default_value = OUT, value_name = "FOLDER")]
     pub out: PathBuf,
     /// Only the booklets of these sizes (the booklet of all sizes is made all the same)
     #[arg(long = "size", value_name = "SIZE")]
@@ -91,6 +94,9 @@ pub struct BuildArgs {
     /// The paper
     #[arg(long, value_enum, default_value_t = PaperArg::Both)]
     pub paper: PaperArg,
+    /// Make everything anew, without what earlier builds left in the `.cache` of the output folder
+    #[arg(long)]
+    pub no_cache: bool,
     /// Tell what was done as JSON
     #[arg(long)]
     pub json: bool,

@@ -9,6 +9,7 @@ use serde_json::json;
 use super::args::{BuildArgs, PaperArg};
 use super::show::{count, show, to_json};
 use super::{FAULTS, FINE, USAGE, complain, say};
+use crate::cache::{Folder, Nothing, Store};
 use crate::fault::Fault;
 use crate::pipeline::{self, Wanted};
 use crate::set::Paper;
@@ -28,11 +29,13 @@ pub(super) fn run(args: &BuildArgs) -> u8 {
         PaperArg::Letter => vec![Paper::Letter],
     };
     let wanted = Wanted { papers, sizes: args.sizes.clone() };
+    let cache = Folder::beside(&args.out);
+    let store: &dyn Store = if args.no_cache { &Nothing } else { &cache };
     let mut bad = false;
     let mut reports = Vec::new();
     for folder in folders {
         let progress = Progress::new(!args.json && !args.quiet);
-        let (source, mut made) = pipeline::build(&folder, &wanted, &|words| progress.say(words));
+        let (source, mut made) = pipeline::build(&folder, &wanted, store, &|words| progress.say(words));
         let stopped = made.faults.iter().any(Fault::stops);
         let mut written = Written::default();
         let home = args.out.join(&made.slug);
@@ -70,6 +73,9 @@ pub(super) fn run(args: &BuildArgs) -> u8 {
         } else if !args.quiet {
             say(&summary(&folder.display().to_string(), &home.display().to_string(), &written));
         }
+    }
+    if !args.no_cache {
+        cache.tidy();
     }
     if args.json {
         say(&serde_json::to_string_pretty(&reports).unwrap_or_default());

@@ -4,7 +4,7 @@ use serde_json::json;
 
 use super::args::CheckArgs;
 use super::show::{show, to_json};
-use super::{FAULTS, FINE, USAGE, complain, say};
+use super::{FAULTS, FINE, USAGE, complain, kept, say};
 use crate::fault::Fault;
 use crate::pipeline;
 
@@ -16,10 +16,11 @@ pub(super) fn run(args: &CheckArgs) -> u8 {
             return USAGE;
         }
     };
+    let store = kept();
     let mut bad = false;
     let mut reports = Vec::new();
     for folder in folders {
-        let (source, checked) = pipeline::check(&folder);
+        let (source, checked) = pipeline::check_with(&folder, store.as_ref());
         bad |= checked.faults.iter().any(Fault::stops);
         if args.json {
             reports

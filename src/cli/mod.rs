@@ -10,11 +10,14 @@ mod shell;
 mod show;
 mod why;
 
+use std::path::Path;
 use std::process::ExitCode;
 
 use clap::Parser;
 
-use args::{Args, Command};
+use args::{Args, Command, OUT};
+
+use crate::cache::{Folder, Nothing, Store};
 
 /// All is well.
 const FINE: u8 = 0;
@@ -46,6 +49,12 @@ pub fn run() -> ExitCode {
         Command::Man(args) => shell::man(&args),
         Command::Explain(args) => explain::run(&args),
     })
+}
+
+/// What builds into the usual place have kept; a command that writes no outputs makes no folder for them either.
+fn kept() -> Box<dyn Store> {
+    let cache = Folder::beside(Path::new(OUT));
+    if cache.home().is_dir() { Box::new(cache) } else { Box::new(Nothing) }
 }
 
 /// Writes a line to standard output; a reader that has gone away is no fault.

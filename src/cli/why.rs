@@ -4,13 +4,13 @@ use serde_json::json;
 
 use super::args::WhyArgs;
 use super::show::show;
-use super::{FAULTS, FINE, USAGE, complain, say};
+use super::{FAULTS, FINE, USAGE, complain, kept, say};
 use crate::fault::{Fault, did_you_mean};
 use crate::pipeline;
 use crate::size::{Reason, why};
 
 pub(super) fn run(args: &WhyArgs) -> u8 {
-    let (source, checked) = pipeline::check(&args.path);
+    let (source, checked) = pipeline::check_with(&args.path, kept().as_ref());
     let Some(build) = checked.build.filter(|_| !checked.faults.iter().any(Fault::stops)) else {
         show(&source, &checked.faults);
         return FAULTS;

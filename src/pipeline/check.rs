@@ -5,6 +5,7 @@ use std::path::Path;
 use rayon::prelude::{IntoParallelIterator, ParallelIterator};
 
 use crate::book::{Build, Selection, prepare};
+use crate::cache::{Nothing, Store};
 use crate::check::{self as checking, Garment};
 use crate::fault::{Code, Fault, FileText, Place};
 use crate::set::view::Book;
@@ -28,6 +29,12 @@ pub struct Checked {
 /// Reads a garment and works all its sizes out, words and figures included, without setting a page.
 #[must_use]
 pub fn check(path: &Path) -> (Source, Checked) {
+    check_with(path, &Nothing)
+}
+
+/// As [`check`], with what was worked out before.
+#[must_use]
+pub fn check_with(path: &Path, store: &dyn Store) -> (Source, Checked) {
     let (source, mut faults) = source::read(path);
     let Some(root) = &source.root else {
         return (source, Checked { faults, ..Checked::default() });
@@ -52,7 +59,7 @@ pub fn check(path: &Path) -> (Source, Checked) {
     if faults.iter().any(Fault::stops) {
         return (source, Checked { garment: Some(garment), faults, ..Checked::default() });
     }
-    let (build, more) = Build::new(&garment, sizes);
+    let (build, more) = Build::new(&garment, sizes, store);
     faults.extend(more);
     let mut editions = Vec::new();
     let prepared: Vec<_> = selections(&garment)

@@ -1,14 +1,14 @@
 //! The pieces for other programs.
 
-use crate::book::Build;
+use super::make::{Part, Ready};
 use crate::draft::Piece;
 use crate::export;
 use crate::write::Output;
 
 /// The pieces of every size for other programs: true-scale SVG piece by piece, DXF and JSON.
-pub(super) fn geometry(build: &Build) -> Vec<Output> {
+pub(super) fn geometry(ready: &Ready<'_>) -> Part {
     let mut outputs = Vec::new();
-    for sized in &build.sizes {
+    for sized in &ready.build.sizes {
         let pieces: Vec<&Piece> = sized.pieces.values().collect();
         let size = sized.size.to_lowercase();
         let about = |what: &str| format!("the pieces of size {} as {what}", sized.size);
@@ -22,5 +22,5 @@ pub(super) fn geometry(build: &Build) -> Vec<Output> {
             outputs.push(Output { path: format!("geometry/{}-{size}.svg", piece.name), about, bytes });
         }
     }
-    outputs
+    Part { outputs, faults: Vec::new() }
 }

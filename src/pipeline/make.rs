@@ -2,14 +2,16 @@
 
 use std::path::Path;
 
-use super::check::{Checked, check};
+use super::check::{Checked, check_with};
 use super::documents::documents;
 use super::find::slug;
 use super::geometry::geometry;
-use crate::book::Build;
+use crate::book::{Build, Selection};
+use crate::cache::Store;
 use crate::check::Garment;
 use crate::fault::{Code, Fault, Place};
 use crate::set::Paper;
+use crate::set::view::Book;
 use crate::source::Source;
 use crate::write::Output;
 
@@ -37,11 +39,41 @@ pub struct Made {
     pub faults: Vec<Fault>,
 }
 
-/// Builds a garment: everything [`check`] does, then the documents. `progress` is told what is being done.
+/// What every kind of output may be made from.
+#[derive(Clone, Copy)]
+pub(super) struct Ready<'a> {
+    /// The garment.
+    pub(super) garment: &'a Garment,
+    /// All its sizes, worked out.
+    pub(super) build: &'a Build,
+    /// Its editions, ready to be set.
+    pub(super) editions: &'a [(Selection, Book)],
+    /// What is wanted.
+    pub(super) wanted: &'a Wanted,
+    /// What was made before.
+    pub(super) store: &'a dyn Store,
+    /// Told what is being done.
+    pub(super) progress: &'a (dyn Fn(&str) + Sync),
+}
+
+/// The files of one kind of output, and what was seen while making them.
+#[derive(Default)]
+pub(super) struct Part {
+    /// The files.
+    pub(super) outputs: Vec<Output>,
+    /// Faults and warnings.
+    pub(super) faults: Vec<Fault>,
+}
+
+/// Every kind of output: a function from what is ready to files.
+const KINDS: [fn(&Ready<'_>) -> Part; 3] = [documents, summary, geometry];
+
+/// Builds a garment: everything [`check`](super::check()) does, then every kind of output. What `store` holds is not made again;
+/// `progress` is told what is being done.
 #[must_use]
-pub fn build(path: &Path, wanted: &Wanted, progress: &(dyn Fn(&str) + Sync)) -> (Source, Made) {
+pub fn build(path: &Path, wanted: &Wanted, store: &dyn Store, progress: &(dyn Fn(&str) + Sync)) -> (Source, Made) {
     progress("reading and reckoning");
-    let (source, checked) = check(path);
+    let (source, checked) = check_with(path, store);
     let Checked { garment, build, editions, faults } = checked;
     let mut made = Made { slug: slug(&source.folder), faults, ..Made::default() };
     let (Some(garment), Some(build)) = (garment, build) else { return (source, made) };
@@ -51,11 +83,12 @@ pub fn build(path: &Path, wanted: &Wanted, progress: &(dyn Fn(&str) + Sync)) -> 
     if made.faults.iter().any(Fault::stops) {
         return (source, made);
     }
-    let (outputs, faults) = documents(&editions, wanted, progress);
-    made.outputs = outputs;
-    made.faults.extend(faults);
-    made.outputs.push(summary(&garment, &build));
-    made.outputs.extend(geometry(&build));
+    let ready = Ready { garment: &garment, build: &build, editions: &editions, wanted, store, progress };
+    for kind in KINDS {
+        let Part { outputs, faults } = kind(&ready);
+        made.outputs.extend(outputs);
+        made.faults.extend(faults);
+    }
     made.outputs.sort_by(|a, b| a.path.cmp(&b.path));
     if made.faults.iter().any(Fault::stops) {
         made.outputs.clear();
@@ -74,12 +107,13 @@ fn unknown_size(garment: &Garment, size: &str) -> Option<Fault> {
 }
 
 /// Everything the documents are made from, for programs.
-fn summary(garment: &Garment, build: &Build) -> Output {
-    let mut text = serde_json::to_string_pretty(build).unwrap_or_default();
+fn summary(ready: &Ready<'_>) -> Part {
+    let mut text = serde_json::to_string_pretty(ready.build).unwrap_or_default();
     text.push('\n');
-    Output {
+    let output = Output {
         path: "build.json".to_string(),
-        about: format!("every number of {}", garment.shape.title),
+        about: format!("every number of {}", ready.garment.shape.title),
         bytes: text.into_bytes(),
-    }
+    };
+    Part { outputs: vec![output], faults: Vec::new() }
 }

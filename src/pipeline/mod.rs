@@ -6,6 +6,6 @@ mod find;
 mod geometry;
 mod make;
 
-pub use check::{Checked, check};
+pub use check::{Checked, check, check_with};
 pub use find::find;
 pub use make::{Made, Wanted, build};

@@ -5,7 +5,7 @@
 
 use std::fmt;
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use typst::introspection::Tag;
 use typst::layout::{Abs, Frame, FrameItem, Point, Transform};
 use typst::model::HeadingElem;
@@ -21,7 +21,7 @@ const SMALLEST: f64 = 7.0;
 const TOUCH: (f64, f64) = (1.0, 1.5);
 
 /// What kind of thing is wrong.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum LintKind {
     /// A character no embedded font has.
@@ -41,7 +41,7 @@ pub enum LintKind {
 }
 
 /// One thing an eye would stop at.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Lint {
     /// The page, counted from 1; 0 for the document as a whole.
     pub page: usize,

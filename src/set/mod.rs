@@ -26,5 +26,5 @@ pub use accent::{Accent, Colour, contrast};
 pub use kind::DocKind;
 pub use lint::{Lint, LintKind};
 pub use paper::{Paper, Print, Setting};
-pub use press::{SetDocument, Typeset, compile, forget, preview, typeset};
+pub use press::{Job, SetDocument, Typeset, compile, forget, preview, typeset};
 pub use words::{Words, catalogue};

@@ -74,21 +74,57 @@ pub fn preview(
 /// # Errors
 /// Faults in the view and typst's own errors. Characters no font has are lints here.
 pub fn typeset(book: &Book, kind: DocKind, setting: impl Into<Setting>) -> Result<Typeset, Vec<Fault>> {
-    let setting = setting.into();
-    check(book)?;
-    let words = catalogue(&book.language)?;
-    let files = kind.files(book, &words, setting).map_err(|error| {
-        vec![Fault::new(Code::Document, Place::Nowhere, format!("the data of the document cannot be written: {error}"))]
-    })?;
-    let desk = Desk::new(kind.template(), files).ok_or_else(|| {
-        vec![Fault::new(Code::Document, Place::Nowhere, "a figure's id does not make a path".to_string())]
-    })?;
-    let compiled = typst::compile::<PagedDocument>(&desk);
-    let document = compiled.output.map_err(|errors| diagnose::faults(&desk, &errors, "setting the pages"))?;
-    let lints = lint(&document, setting.paper, &diagnose::doubts(&desk, &compiled.warnings));
-    let ident = [book.title.as_str(), &book.edition.version, &book.edition.words, kind.name(), setting.paper.name()];
-    let ident = format!("furbelow\n{}\n{:?}", ident.join("\n"), setting.print);
-    Ok(Typeset { kind, setting, ident, desk, document, lints })
+    Job::new(book, kind, setting)?.typeset()
+}
+
+/// A document about to be set: its data is written, no page is laid out.
+#[derive(Debug, Clone)]
+pub struct Job {
+    kind: DocKind,
+    setting: Setting,
+    ident: String,
+    files: Vec<(String, Vec<u8>)>,
+}
+
+impl Job {
+    /// Checks the view and writes the data of one document.
+    ///
+    /// # Errors
+    /// Faults in the view.
+    pub fn new(book: &Book, kind: DocKind, setting: impl Into<Setting>) -> Result<Job, Vec<Fault>> {
+        let setting = setting.into();
+        check(book)?;
+        let words = catalogue(&book.language)?;
+        let files = kind.files(book, &words, setting).map_err(|error| {
+            let message = format!("the data of the document cannot be written: {error}");
+            vec![Fault::new(Code::Document, Place::Nowhere, message)]
+        })?;
+        let ident =
+            [book.title.as_str(), &book.edition.version, &book.edition.words, kind.name(), setting.paper.name()];
+        let ident = format!("furbelow\n{}\n{:?}", ident.join("\n"), setting.print);
+        Ok(Job { kind, setting, ident, files })
+    }
+
+    /// Everything the document is made from besides the program itself: names and bytes, in a fixed order.
+    pub fn inputs(&self) -> impl Iterator<Item = (&str, &[u8])> {
+        let front = [("kind", self.kind.name().as_bytes()), ("ident", self.ident.as_bytes())];
+        front.into_iter().chain(self.files.iter().map(|(path, bytes)| (path.as_str(), bytes.as_slice())))
+    }
+
+    /// Lays out the pages.
+    ///
+    /// # Errors
+    /// Typst's own errors. Characters no font has are lints here.
+    pub fn typeset(self) -> Result<Typeset, Vec<Fault>> {
+        let Job { kind, setting, ident, files } = self;
+        let desk = Desk::new(kind.template(), files).ok_or_else(|| {
+            vec![Fault::new(Code::Document, Place::Nowhere, "a figure's id does not make a path".to_string())]
+        })?;
+        let compiled = typst::compile::<PagedDocument>(&desk);
+        let document = compiled.output.map_err(|errors| diagnose::faults(&desk, &errors, "setting the pages"))?;
+        let lints = lint(&document, setting.paper, &diagnose::doubts(&desk, &compiled.warnings));
+        Ok(Typeset { kind, setting, ident, desk, document, lints })
+    }
 }
 
 /// Forgets memoised work that the last `builds` builds did not use. Call it once a batch in a
