@@ -33,4 +33,5 @@ pub mod size;
 pub mod source;
 pub mod teach;
 pub mod units;
+pub mod words;
 pub mod write;

@@ -11,11 +11,12 @@ use furbelow::draw::{
     skirt_view, smocking, swatch, vent,
 };
 use furbelow::units::{Length, Ratio, Show, Systems, print};
+use furbelow::words::Tongue;
 use kurbo::{BezPath, ParamCurveArclen, Point, Shape};
 use proptest::prelude::{ProptestConfig, Strategy, prop_assert, prop_oneof, proptest};
 
 fn look(systems: Systems, grey: bool) -> Look {
-    Look { accent: Accent::parse("#7a2e3a").unwrap(), systems, grey }
+    Look { accent: Accent::parse("#7a2e3a").unwrap(), systems, grey, pale: false, tongue: Tongue::ENGLISH }
 }
 
 fn usual() -> Look {

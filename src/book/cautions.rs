@@ -2,26 +2,22 @@
 
 use crate::fault::Route;
 use crate::set::view::Caution;
+use crate::words::Word;
 
 use super::desk::Desk;
 
-/// Matters of safety, their headings, and the rules a maker is sent to.
-const MATTERS: [(&str, &str, &str); 9] = [
-    ("flame", "Flame, hot lamps and machinery", "the venue's own rules; for hangings, NFPA 701"),
-    ("steam", "Irons and steam", ""),
-    ("pins", "Pins and needles", ""),
-    ("cutter", "Rotary cutters and shears", ""),
-    ("dye", "Dyes and inks", "the dye maker's safety data sheet"),
-    ("lacing", "Tight lacing", ""),
-    ("cords", "Cords on children's clothes", "ASTM F1816, 16 CFR 1120, EN 14682"),
-    ("sleepwear", "Children's sleepwear", "16 CFR 1615 and 1616"),
-    ("neck", "Capes and ties at the neck", ""),
+/// Matters of safety: their headings, and the rules a maker is sent to.
+const MATTERS: [(&str, Word, Option<Word>); 9] = [
+    ("flame", Word::CautionFlame, Some(Word::SourceFlame)),
+    ("steam", Word::CautionSteam, None),
+    ("pins", Word::CautionPins, None),
+    ("cutter", Word::CautionCutter, None),
+    ("dye", Word::CautionDye, Some(Word::SourceDye)),
+    ("lacing", Word::CautionLacing, None),
+    ("cords", Word::CautionCords, Some(Word::SourceCords)),
+    ("sleepwear", Word::CautionSleepwear, Some(Word::SourceSleepwear)),
+    ("neck", Word::CautionNeck, None),
 ];
-
-/// The matters a caution may be about.
-pub(super) fn heading(about: &str) -> Option<&'static str> {
-    MATTERS.iter().find(|(name, ..)| *name == about).map(|(_, heading, _)| *heading)
-}
 
 fn capital(words: &str) -> String {
     let mut chars = words.chars();
@@ -36,11 +32,11 @@ pub(super) fn cautions(desk: &Desk<'_>) -> Vec<Caution> {
         .iter()
         .enumerate()
         .map(|(index, shape)| {
-            let source = MATTERS.iter().find(|(name, ..)| *name == shape.about).map_or("", |(_, _, source)| source);
+            let matter = MATTERS.iter().find(|(name, ..)| *name == shape.about);
             Caution {
-                title: heading(&shape.about).map_or_else(|| capital(&shape.about), ToString::to_string),
+                title: matter.map_or_else(|| capital(&shape.about), |(_, heading, _)| desk.say(*heading).to_string()),
                 blocks: desk.blocks(&home.index(index).key("words"), &shape.words),
-                source: source.to_string(),
+                source: matter.and_then(|(.., source)| *source).map_or("", |source| desk.say(source)).to_string(),
             }
         })
         .collect()

@@ -2,7 +2,7 @@
 
 use crate::draft::{Cut, HowCut, Piece};
 use crate::fault::Route;
-use crate::prose::{Run, StripRow};
+use crate::prose::{Block, Run, StripRow};
 use crate::set::view::{CutCloth, CutPiece, Cutting};
 use crate::size::SizedGarment;
 use crate::units::{Length, Printed, Show, print};
@@ -10,6 +10,7 @@ use crate::units::{Length, Printed, Show, print};
 use super::desk::Desk;
 use super::glance::role;
 use super::rows::{plain_row, row};
+use crate::words::{Catalogue, Word};
 
 pub(super) fn cutting(desk: &Desk<'_>) -> Cutting {
     let mut cloths = Vec::new();
@@ -30,18 +31,27 @@ pub(super) fn cutting(desk: &Desk<'_>) -> Cutting {
         if pieces.is_empty() {
             continue;
         }
-        let mut rows = vec![plain_row("pieces to cut", totals.iter().map(ToString::to_string).collect())];
+        let mut rows = vec![plain_row(desk.say(Word::CutPieces), totals.iter().map(ToString::to_string).collect())];
         rows.extend(cloth.widths.iter().filter_map(|width| laid_row(desk, &cloth.name, *width)));
-        cloths.push(CutCloth { name: cloth.title.clone(), role: role(cloth.role).to_string(), pieces, totals: rows });
+        cloths.push(CutCloth {
+            name: cloth.title.clone(),
+            role: desk.say(role(cloth.role)).to_string(),
+            pieces,
+            totals: rows,
+        });
     }
-    Cutting { intro: intro(), cloths }
+    let intro = vec![Block::Paragraph { runs: vec![Run::text(desk.say(Word::CutIntro))] }];
+    Cutting { intro, cloths }
 }
 
-fn intro() -> Vec<crate::prose::Block> {
-    let text = "Sizes are those of the cut piece, allowances included. Wash and press the cloth before you cut. \
-                Where a piece has a shaped edge the size is that of the rectangle it is cut from; the shape is marked on \
-                it in its step. Along the grain is along the selvage: lay every piece so that its first measure runs with it.";
-    vec![crate::prose::Block::Paragraph { runs: vec![Run::text(text)] }]
+/// How many are cut, in words.
+pub(super) fn cut_words(words: &Catalogue, cut: &Cut) -> String {
+    let word = match cut.how {
+        HowCut::Single => Word::CutSingle,
+        HowCut::Pair => Word::CutPair,
+        HowCut::Fold => Word::CutFold,
+    };
+    words.count(word, cut.count.0)
 }
 
 fn cut_of<'a>(sized: &'a SizedGarment, piece: &str, cloth: &str) -> Option<(&'a Piece, &'a Cut)> {
@@ -62,7 +72,8 @@ fn laid_row(desk: &Desk<'_>, cloth: &str, width: Length) -> Option<StripRow> {
             Some(print(need.laid.into(), Show::CLOTH))
         })
         .collect();
-    let label = format!("length of washed cloth, {} wide", print(width.into(), Show::LENGTH).typeset(desk.systems));
+    let width = print(width.into(), Show::LENGTH).typeset(desk.systems);
+    let label = desk.words.fill(Word::CutLaid, &[("width", &width)]);
     (printed.len() == desk.selection.indexes.len()).then(|| row(label, &printed, desk.systems))
 }
 
@@ -80,11 +91,11 @@ fn cut_piece(desk: &Desk<'_>, index: usize, name: &str, found: &[(&Piece, &Cut)]
             .collect()
     };
     let on_fold = found.iter().any(|(_, cut)| cut.how == HowCut::Fold);
-    let width = if on_fold { "across, half" } else { "across" };
-    let dims = vec![row("along the grain", &dims(true), desk.systems), row(width, &dims(false), desk.systems)];
+    let width = desk.say(if on_fold { Word::CutAcrossHalf } else { Word::CutAcross });
+    let dims = vec![row(desk.say(Word::CutAlong), &dims(true), desk.systems), row(width, &dims(false), desk.systems)];
     let mut notes = Vec::new();
     if on_fold {
-        notes.push(Run::text("Half is drawn: lay its fold edge on the fold. "));
+        notes.push(Run::text(format!("{} ", desk.say(Word::CutHalfDrawn))));
     }
     if let Some(note) = &piece.note {
         let route = Route::top().key("pieces").key(name).key("note");
@@ -94,8 +105,8 @@ fn cut_piece(desk: &Desk<'_>, index: usize, name: &str, found: &[(&Piece, &Cut)]
         id: name.to_string(),
         number: u32::try_from(index + 1).unwrap_or(u32::MAX),
         name: piece.title.clone(),
-        count: found.iter().map(|(_, cut)| cut.words()).collect(),
-        grain: grain_words(cut),
+        count: found.iter().map(|(_, cut)| cut_words(desk.words, cut)).collect(),
+        grain: grain_words(desk.words, cut),
         notes,
         dims,
     })
@@ -106,13 +117,13 @@ fn is_crosswise(cut: &Cut) -> bool {
 }
 
 /// How the piece lies to the grain. Which of its sides runs along it stands in the rows of its size.
-fn grain_words(cut: &Cut) -> String {
+fn grain_words(words: &Catalogue, cut: &Cut) -> String {
     let degrees = cut.grain.to_degrees().rem_euclid(180.0);
     if is_crosswise(cut) || !(1.0..=179.0).contains(&degrees) {
-        "straight".to_string()
+        words.say(Word::GrainStraight).to_string()
     } else if (degrees - 45.0).abs() < 1.0 || (degrees - 135.0).abs() < 1.0 {
-        "on the bias".to_string()
+        words.say(Word::GrainBias).to_string()
     } else {
-        format!("turned {degrees:.0}°")
+        words.fill(Word::GrainTurned, &[("degrees", &format!("{degrees:.0}"))])
     }
 }

@@ -4,9 +4,10 @@ use std::cell::RefCell;
 
 use crate::check::Garment;
 use crate::fault::{Code, Fault, Route};
-use crate::prose::{self, Block, Numbers, Refs, Run, Setting, Shown, StripRow, Template, Words};
+use crate::prose::{self, Block, Numbers, Refs, Run, Setting, Shown, StripRow, Template};
 use crate::size::SizedGarment;
 use crate::units::Systems;
+use crate::words::{Catalogue, Word};
 
 use super::build::Build;
 use super::selection::Selection;
@@ -33,12 +34,19 @@ pub(super) struct Desk<'a> {
     pub(super) systems: Systems,
     table: Vec<String>,
     refs: Refs,
-    words: Words,
+    /// The fixed words of the edition's language.
+    pub(super) words: &'static Catalogue,
     faults: RefCell<Vec<Fault>>,
 }
 
 impl<'a> Desk<'a> {
-    pub(super) fn new(garment: &'a Garment, build: &'a Build, selection: &'a Selection, refs: Refs) -> Desk<'a> {
+    pub(super) fn new(
+        garment: &'a Garment,
+        build: &'a Build,
+        selection: &'a Selection,
+        refs: Refs,
+        words: &'static Catalogue,
+    ) -> Desk<'a> {
         Desk {
             garment,
             build,
@@ -46,7 +54,7 @@ impl<'a> Desk<'a> {
             systems: build.systems,
             table: garment.sizes.iter().map(|size| size.name.clone()).collect(),
             refs,
-            words: Words::english(),
+            words,
             faults: RefCell::default(),
         }
     }
@@ -60,6 +68,11 @@ impl<'a> Desk<'a> {
     /// The size drawings are made from.
     pub(super) fn drawn(&self) -> Option<&'a SizedGarment> {
         self.build.sizes.get(self.selection.middle())
+    }
+
+    /// A fixed word.
+    pub(super) fn say(&self, word: Word) -> &'static str {
+        self.words.say(word)
     }
 
     /// Notes a fault.
@@ -83,7 +96,7 @@ impl<'a> Desk<'a> {
         let numbers: Vec<SizeNumbers<'_>> = self.sizes().map(SizeNumbers).collect();
         let sizes: Vec<(&str, &dyn Numbers)> =
             numbers.iter().map(|numbers| (numbers.0.size.as_str(), numbers as &dyn Numbers)).collect();
-        let setting = Setting { table: &self.table, systems: self.systems, refs: &self.refs, words: &self.words };
+        let setting = Setting { table: &self.table, systems: self.systems, refs: &self.refs, words: &self.words.prose };
         match prose::render(&template, &sizes, &setting) {
             Ok(rendered) => rendered,
             Err(faults) => {

@@ -17,6 +17,7 @@ use super::pieces::pieces;
 use super::selection::Selection;
 use super::steps::{step_id, steps};
 use super::swatch::swatches;
+use crate::words::{Word, catalogue, primary};
 
 /// The accent of a garment that names none.
 const ACCENT: &str = "#7a2e3a";
@@ -29,8 +30,9 @@ const CHAPTERS: [&str; 10] =
 /// # Errors
 /// Faults of prose and figures, each with its place.
 pub fn prepare(garment: &Garment, build: &Build, selection: &Selection) -> Result<Book, Vec<Fault>> {
-    let desk = Desk::new(garment, build, selection, refs(garment));
     let shape = &garment.shape;
+    let words = catalogue(garment.language())?;
+    let desk = Desk::new(garment, build, selection, refs(garment), words);
     let top = Route::top();
     let accent = shape.accent.clone().unwrap_or_else(|| ACCENT.to_string());
     let mut drawings = Drawings::new(&desk, &accent);
@@ -81,15 +83,15 @@ pub fn prepare(garment: &Garment, build: &Build, selection: &Selection) -> Resul
     let remark = if selection.is_single() || garment.sizes.len() == 1 {
         String::new()
     } else {
-        format!("Sizes {}", selection.names.join(", "))
+        words.fill(Word::SizeList, &[("sizes", &selection.names.join(", "))])
     };
     let (figures, key) = drawings.finish();
     let book = Book {
         title: shape.title.clone(),
         production: shape.production.clone(),
         maker: shape.maker.clone(),
-        language: shape.language.clone().unwrap_or_else(|| "en".to_string()),
-        region: None,
+        language: primary(garment.language()).to_string(),
+        region: garment.language().split_once('-').map(|(_, region)| region.to_string()),
         accent,
         edition: Edition { version: garment.edition.to_string(), words: selection.words.clone(), remark },
         sizes: selection.names.clone(),
@@ -130,7 +132,7 @@ fn measuring(desk: &Desk<'_>) -> Vec<Block> {
             runs
         })
         .collect();
-    let first = "Measure the wearer first, and write the numbers down. Choose the size by the waist; the rest is easier to alter.";
+    let first = desk.say(Word::MeasureFirst);
     vec![Block::Paragraph { runs: vec![Run::text(first)] }, Block::List { ordered: false, items }]
 }
 

@@ -9,6 +9,7 @@ use crate::units::{Length, Printed, Show, Style, print};
 
 use super::desk::Desk;
 use super::rows::row;
+use crate::words::Word;
 
 pub(super) fn glance(desk: &Desk<'_>) -> Glance {
     Glance { body: body(desk), finished: finished(desk), cloths: cloths(desk), notions: notions(desk) }
@@ -80,7 +81,7 @@ fn cloths(desk: &Desk<'_>) -> Vec<ClothNeed> {
                     })
                     .collect();
             if printed.len() == desk.selection.indexes.len() {
-                let label = format!("{} wide", width_words(*width, desk));
+                let label = desk.words.fill(Word::ClothWide, &[("width", &width_words(*width, desk))]);
                 rows.push(row(label, &printed, desk.systems));
             }
         }
@@ -95,7 +96,7 @@ fn cloths(desk: &Desk<'_>) -> Vec<ClothNeed> {
             Some(note) => desk.runs(&home.key(cloth.name.as_str()).key("note"), note),
             None => Vec::new(),
         };
-        needs.push(ClothNeed { name: cloth.title.clone(), role: role(cloth.role).to_string(), advice, rows });
+        needs.push(ClothNeed { name: cloth.title.clone(), role: desk.say(role(cloth.role)).to_string(), advice, rows });
     }
     needs
 }
@@ -106,14 +107,14 @@ fn width_words(width: Length, desk: &Desk<'_>) -> String {
     print(width.into(), show).typeset(desk.systems).replace(".0\u{a0}cm", "\u{a0}cm")
 }
 
-/// What a cloth is for, in words.
-pub(super) fn role(role: RoleShape) -> &'static str {
+/// What a cloth is for.
+pub(super) fn role(role: RoleShape) -> Word {
     match role {
-        RoleShape::Outer => "outer cloth",
-        RoleShape::Under => "under cloth",
-        RoleShape::Lining => "lining",
-        RoleShape::Interlining => "interlining",
-        RoleShape::Trim => "trimming",
+        RoleShape::Outer => Word::RoleOuter,
+        RoleShape::Under => Word::RoleUnder,
+        RoleShape::Lining => Word::RoleLining,
+        RoleShape::Interlining => Word::RoleInterlining,
+        RoleShape::Trim => Word::RoleTrim,
     }
 }
 

@@ -5,7 +5,9 @@ use indexmap::IndexMap;
 use crate::fault::Route;
 use crate::set::view::PieceCard;
 use crate::shape::{Expr, InputShape};
+use crate::words::Word;
 
+use super::cutting::cut_words;
 use super::desk::Desk;
 use super::figures::Drawings;
 
@@ -21,7 +23,7 @@ pub(super) fn pieces(desk: &Desk<'_>, drawings: &mut Drawings<'_, '_>) -> Vec<Pi
         let cut = desk.drawn().and_then(|sized| sized.pieces.get(name)).map(|piece| {
             let cuts = piece.cuts.iter().map(|cut| {
                 let title = desk.garment.cloth(&cut.cloth).map_or(cut.cloth.as_str(), |cloth| cloth.title.as_str());
-                format!("{} of {title}", cut.words())
+                desk.words.fill(Word::CutOf, &[("cut", &cut_words(desk.words, cut)), ("cloth", title)])
             });
             cuts.collect::<Vec<_>>().join(", ")
         });

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::check::Garment;
+use crate::words::{Catalogue, Word, catalogue};
 
 /// The sizes of an edition.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -17,20 +18,25 @@ pub struct Selection {
     pub slug: String,
 }
 
+/// The words of the garment's language; a garment that was checked has them.
+fn words(garment: &Garment) -> Option<&'static Catalogue> {
+    catalogue(garment.language()).ok()
+}
+
+fn fill(garment: &Garment, word: Word, put: &[(&str, &str)]) -> String {
+    words(garment).map(|words| words.fill(word, put)).unwrap_or_default()
+}
+
 impl Selection {
     /// All sizes of a garment.
     #[must_use]
     pub fn all(garment: &Garment) -> Selection {
         let names: Vec<String> = garment.sizes.iter().map(|size| size.name.clone()).collect();
-        if let [only] = names.as_slice() {
-            return Selection { indexes: vec![0], words: format!("Size {only}"), slug: "all".to_string(), names };
-        }
-        Selection {
-            indexes: (0..names.len()).collect(),
-            words: "All sizes".to_string(),
-            slug: "all".to_string(),
-            names,
-        }
+        let words = match names.as_slice() {
+            [only] => fill(garment, Word::SizeOne, &[("size", only)]),
+            _ => fill(garment, Word::AllSizes, &[]),
+        };
+        Selection { indexes: (0..names.len()).collect(), words, slug: "all".to_string(), names }
     }
 
     /// One size, by its place in the table.
@@ -39,9 +45,22 @@ impl Selection {
         let name = garment.sizes.get(index)?.name.clone();
         Some(Selection {
             indexes: vec![index],
-            words: format!("Size {name}"),
+            words: fill(garment, Word::SizeOne, &[("size", &name)]),
             slug: format!("size-{}", name.to_lowercase()),
             names: vec![name],
+        })
+    }
+
+    /// A run of sizes, both ends included, by their places in the table. None where it has not two sizes at least.
+    #[must_use]
+    pub fn range(garment: &Garment, from: usize, to: usize) -> Option<Selection> {
+        let names: Vec<String> = garment.sizes.get(from..=to)?.iter().map(|size| size.name.clone()).collect();
+        let [first, .., last] = names.as_slice() else { return None };
+        Some(Selection {
+            indexes: (from..=to).collect(),
+            words: fill(garment, Word::SizeRange, &[("from", first), ("to", last)]),
+            slug: format!("sizes-{}-{}", first.to_lowercase(), last.to_lowercase()),
+            names,
         })
     }
 
@@ -54,6 +73,6 @@ impl Selection {
     /// The size drawings are made from: the middle one.
     #[must_use]
     pub fn middle(&self) -> usize {
-        self.indexes[self.indexes.len() / 2]
+        self.indexes.get(self.indexes.len() / 2).copied().unwrap_or(0)
     }
 }

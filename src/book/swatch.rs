@@ -11,6 +11,7 @@ use crate::reckon::{Given, Value};
 use crate::set::view::{Cell, ResultRow, ResultTable, Swatch, SwatchChapter};
 use crate::shape::{Expr, InputShape};
 use crate::units::{Length, Quantity, Show, print};
+use crate::words::Word;
 
 use super::desk::Desk;
 use super::figures::Drawings;
@@ -23,28 +24,17 @@ pub(super) fn swatches(desk: &Desk<'_>, drawings: &mut Drawings<'_, '_>) -> Opti
     if garment.swatches.is_empty() {
         return None;
     }
-    let words = garment.shape.swatch_page.as_deref().unwrap_or(
-        "Every cloth pleats a little differently. Before you cut, sew a swatch of your own cloth, measure it flat and \
-         drawn up, and write both numbers down here.",
-    );
+    let words = garment.shape.swatch_page.as_deref().unwrap_or(desk.say(Word::SwatchIntro));
     let blocks = desk.blocks(&Route::top().key("swatch_page"), words);
     let swatches = garment.swatches.iter().map(|swatch| one(desk, drawings, swatch)).collect();
-    Some(SwatchChapter { blocks, swatches, differs: differs() })
+    Some(SwatchChapter { blocks, swatches, differs: differs(desk) })
 }
 
-fn differs() -> Vec<Block> {
-    let say = |text: &str| Block::Paragraph { runs: vec![Run::text(text)] };
-    vec![
-        say(
-            "Find the row of the table whose drawn-up width is nearest to yours, and read off your size. Pleat that many \
-             pleats instead of ours, and leave the rest of the width out: cut it off one panel before you sew the panels \
-             together.",
-        ),
-        say(
-            "A dash means that your cloth is too thick or too thin for this width of skirt at our stitch. Sew another \
-             swatch: with a longer stitch if the cloth is thick, with a shorter one if it is thin.",
-        ),
-    ]
+fn differs(desk: &Desk<'_>) -> Vec<Block> {
+    [Word::SwatchNearest, Word::SwatchDash]
+        .into_iter()
+        .map(|word| Block::Paragraph { runs: vec![Run::text(desk.say(word))] })
+        .collect()
 }
 
 fn one(desk: &Desk<'_>, drawings: &mut Drawings<'_, '_>, swatch: &Measured) -> Swatch {
@@ -59,20 +49,17 @@ fn one(desk: &Desk<'_>, drawings: &mut Drawings<'_, '_>, swatch: &Measured) -> S
         .iter()
         .map(|(cloth, folded)| {
             let title = desk.garment.cloth(cloth).map_or(cloth.as_str(), |cloth| cloth.title.as_str());
-            if *folded {
-                format!("{title}, folded over at the top so that it lies double")
-            } else {
-                format!("{title}, single")
-            }
+            desk.words.fill(if *folded { Word::SwatchFolded } else { Word::SwatchSingle }, &[("cloth", title)])
         })
         .collect();
     let show = |length: Length, show: Show| print(length.into(), show).typeset(desk.systems);
-    let sew = format!(
-        "Cut {}. Sew rows of even running stitches {} long over exactly {}, the rows one under the other, then draw them up \
-         as tight as they will go.",
-        layers.join("; "),
-        show(swatch.stitch, Show::SMALL),
-        show(swatch.flat, Show::FINE)
+    let sew = desk.words.fill(
+        Word::SwatchSew,
+        &[
+            ("layers", &layers.join("; ")),
+            ("stitch", &show(swatch.stitch, Show::SMALL)),
+            ("flat", &show(swatch.flat, Show::FINE)),
+        ],
     );
     let mut blocks = vec![Block::Paragraph { runs: vec![Run::text(sew)] }];
     if let Some(note) = &swatch.note {
@@ -116,8 +103,10 @@ fn results(desk: &Desk<'_>, swatch: &Measured) -> Option<ResultTable> {
         })
         .collect();
     Some(ResultTable {
-        caption: "Pleats that fit your waist".to_string(),
-        head: format!("If {} draws up to", print(swatch.flat.into(), Show::FINE).typeset(desk.systems)),
+        caption: desk.say(Word::SwatchFit).to_string(),
+        head: desk
+            .words
+            .fill(Word::SwatchHead, &[("flat", &print(swatch.flat.into(), Show::FINE).typeset(desk.systems))]),
         rows,
     })
 }

@@ -13,6 +13,7 @@ use crate::fault::{Code, Fault, Route};
 use crate::formula::Formula;
 use crate::shape::{GarmentShape, OneOrPerSize, RoleShape};
 use crate::units::{Length, Ratio, SheetMass};
+use crate::words::catalogue;
 
 /// A size: its name, and its place in the table.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -120,6 +121,12 @@ pub struct Garment {
 }
 
 impl Garment {
+    /// The language of its words, as a BCP 47 code.
+    #[must_use]
+    pub fn language(&self) -> &str {
+        self.shape.language.as_deref().unwrap_or("en")
+    }
+
     /// The cloth of that name.
     #[must_use]
     pub fn cloth(&self, name: &str) -> Option<&Cloth> {
@@ -185,10 +192,9 @@ fn check_front(shape: &GarmentShape, faults: &mut Vec<Fault>) -> semver::Version
         }
     }
     if let Some(language) = &shape.language
-        && language != "en"
+        && let Err(more) = catalogue(language)
     {
-        let message = format!("there are no words for the language `{language}`");
-        faults.push(Fault::new(Code::BadValue, top.key("language"), message).help("English (`en`) is complete"));
+        faults.extend(more.into_iter().map(|fault| Fault { place: top.key("language").into(), ..fault }));
     }
     semver::Version::parse(&shape.edition).unwrap_or_else(|_| {
         let message = format!("expected an edition of three numbers, but found `{}`", shape.edition);

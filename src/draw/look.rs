@@ -1,6 +1,7 @@
 //! How a figure is to look: the garment's accent, the systems of its numbers, colour or grey.
 
 use crate::units::Systems;
+use crate::words::Tongue;
 
 /// The colour a garment is known by, as red, green and blue of the screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -35,6 +36,10 @@ pub struct Look {
     pub systems: Systems,
     /// Draw in greys only, as a black-and-white printer will.
     pub grey: bool,
+    /// Pale areas, for an edition that spares ink.
+    pub pale: bool,
+    /// The language of the words.
+    pub tongue: Tongue,
 }
 
 /// What an area or a line is painted with.
@@ -70,6 +75,8 @@ impl Look {
             Paint::Pale => (0xe6, 0xe4, 0xe3),
             tone => {
                 let target = TONES.iter().find(|(name, _)| *name == tone).map_or(0.5, |(_, value)| *value);
+                // Halfway to paper, in the same order.
+                let target = if self.pale { f64::midpoint(target, 1.0) } else { target };
                 self.toned(target)
             }
         };
@@ -120,7 +127,7 @@ mod tests {
         for text in ["#000000", "#ffffff", "#7a2e3a", "#f5e663", "0a4f8a"] {
             for grey in [false, true] {
                 let accent = Accent::parse(text).unwrap();
-                let look = Look { accent, systems: Systems::ImperialFirst, grey };
+                let look = Look { accent, systems: Systems::ImperialFirst, grey, pale: false, tongue: Tongue::ENGLISH };
                 for (_, target) in TONES {
                     let (r, g, b) = look.toned(target);
                     let found = luminance([r, g, b].map(f64::from));

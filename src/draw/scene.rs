@@ -51,6 +51,8 @@ pub(crate) struct Scene {
     clear: Vec<Rect>,
     /// A line of words over everything.
     headline: Option<(f64, String)>,
+    /// What the language of the figure has no words for.
+    unsaid: Vec<String>,
     /// Greatest width of a note before it is broken into lines, mm.
     pub(crate) note_room: f64,
 }
@@ -66,6 +68,7 @@ impl Scene {
             key: BTreeSet::new(),
             clear: Vec::new(),
             headline: None,
+            unsaid: Vec::new(),
             note_room: 27.0,
         }
     }
@@ -104,12 +107,15 @@ impl Scene {
 
     /// Words whose box is centred on a height.
     pub(crate) fn text_mid(&mut self, at: Point, anchor: Anchor, style: LabelStyle, text: impl Into<String>) {
-        let text = text.into();
+        let text = self.say(&text.into());
         let y = at.y - metric::height(&text, SIZE) / 2.0 + metric::ascent(SIZE);
-        self.text(pt(at.x, y), anchor, style, text);
+        self.labels.push(Label { x: at.x, y, anchor, text, size_pt: SIZE, style, leader: None });
     }
 
-    pub(crate) fn label(&mut self, label: Label) {
+    pub(crate) fn label(&mut self, mut label: Label) {
+        if label.style != LabelStyle::Callout {
+            label.text = self.say(&label.text);
+        }
         self.labels.push(label);
     }
 
@@ -120,7 +126,7 @@ impl Scene {
 
     /// Words beside the drawing with a leader to what they name.
     pub(crate) fn note(&mut self, side: Side, target: Point, text: impl Into<String>) {
-        let text = metric::wrap(&text.into(), SIZE, self.note_room);
+        let text = metric::wrap(&self.say(&text.into()), SIZE, self.note_room);
         self.notes.push(Note { side, target, text });
     }
 
@@ -141,7 +147,7 @@ impl Scene {
 
     /// Words at a place of their own, their middle at `at`, with a leader to what they name.
     pub(crate) fn pointer(&mut self, at: Point, anchor: Anchor, target: Point, text: impl Into<String>) {
-        let text = metric::wrap(&text.into(), SIZE, self.note_room);
+        let text = metric::wrap(&self.say(&text.into()), SIZE, self.note_room);
         let from = match anchor {
             Anchor::Start => pt(at.x - 0.9, at.y),
             Anchor::End => pt(at.x + 0.9, at.y),
@@ -154,17 +160,26 @@ impl Scene {
         self.stroke(super::geom::line(from, target), Pen::LEADER);
         self.fill(super::geom::circle(target, 0.45), Paint::Ink);
         let leader = Some(Leader { from: [from.x, from.y], to: [target.x, target.y] });
-        self.label(Label { x: at.x, y, anchor, text, size_pt: SIZE, style: LabelStyle::Plain, leader });
+        self.labels.push(Label { x: at.x, y, anchor, text, size_pt: SIZE, style: LabelStyle::Plain, leader });
     }
 
     /// A lettered ring.
     pub(crate) fn callout(&mut self, letter: &str, at: Point, meaning: impl Into<String>) {
+        let meaning = self.say(&meaning.into());
         let ring = super::geom::circle(at, 2.3);
         self.fill(ring.clone(), Paint::White);
         self.stroke(ring, Pen::RING);
         let y = at.y + 0.36 * SIZE * metric::MM_PER_PT;
         self.text(pt(at.x, y), Anchor::Middle, LabelStyle::Callout, letter);
-        self.callouts.push(Callout { letter: letter.to_string(), x: at.x, y: at.y, meaning: meaning.into() });
+        self.callouts.push(Callout { letter: letter.to_string(), x: at.x, y: at.y, meaning });
+    }
+
+    /// In the language of the figure. Where it has no words for it, the figure will say so when it is finished.
+    fn say(&mut self, english: &str) -> String {
+        self.look.tongue.say(english).unwrap_or_else(|| {
+            self.unsaid.push(english.replace('\n', " "));
+            english.to_string()
+        })
     }
 
     /// Takes over everything of another scene, moved and turned; its words and notes move with it.
@@ -190,6 +205,7 @@ impl Scene {
             (callout.x, callout.y) = (at.x, at.y);
             self.callouts.push(callout);
         }
+        self.unsaid.extend(other.unsaid);
         self.clear.extend(other.clear.into_iter().map(|r| by.transform_rect_bbox(r)));
         self.key.extend(other.key);
     }
@@ -203,6 +219,7 @@ impl Scene {
 
     /// The finished figure: notes placed, weaves laid round the words, everything moved to the corner.
     pub(crate) fn finish(mut self, words: Words, scale: Scale) -> Drawn {
+        let words = Words { caption: self.say(&words.caption), alt: self.say(&words.alt) };
         let body = self.extent();
         let placed = place(&self.notes, body);
         for label in placed {
@@ -216,6 +233,9 @@ impl Scene {
         if let Some((x, text)) = self.headline.take() {
             let now = self.extent();
             self.title(pt(x, now.y0 - 2.6), Anchor::Middle, text);
+        }
+        if !self.unsaid.is_empty() {
+            return Err(Undrawable(format!("there are no words for `{}`", self.unsaid.join("`, `"))));
         }
         let all = self.extent().inflate(MARGIN, MARGIN);
         if !all.is_finite() || all.width() > 5_000.0 || all.height() > 5_000.0 {

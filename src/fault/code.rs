@@ -90,6 +90,9 @@ codes! {
     Grading = "grading",
     /// The prose of a step cannot be rendered.
     Prose = "prose",
+    /// Words are missing in the language of the edition, or left over from it: in the catalogue of fixed words, or in
+    /// the garment's own file of translations.
+    Translation = "translation",
     /// A figure cannot be drawn from what it names.
     Figure = "figure",
     /// A layout cannot be found on a cloth.

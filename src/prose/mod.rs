@@ -34,12 +34,11 @@ mod sizes;
 mod tags;
 mod token;
 mod typography;
-mod words;
 
+pub use crate::words::ProseWords as Words;
 pub use block::{Block, Cell, RefTarget, Run, StripRow};
 pub use number::{FILTERS, Filter, Numbers, PrintedNumber, Shown, Takes};
 pub use refs::Refs;
 pub use render::{Rendered, Setting, render};
 pub use scan::{Template, names_used};
 pub use sizes::size_words;
-pub use words::Words;

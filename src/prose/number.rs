@@ -6,8 +6,8 @@ use std::sync::Arc;
 use minijinja::value::{DynObject, Object, ObjectRepr};
 use serde::{Deserialize, Serialize};
 
-use super::words::Words;
 use crate::units::{Dim, Direction, Printed, Quantity, Show, Style, kinds, print};
+use crate::words::ProseWords as Words;
 
 /// A number as prose sees it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

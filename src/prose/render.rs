@@ -14,9 +14,9 @@ use super::merge::{listed, merge};
 use super::number::{Argument, FILTERS, Number, Numbers, PrintedNumber, Shown};
 use super::refs::Refs;
 use super::scan::{Constant, Side, Template, VALUE};
-use super::words::Words;
 use crate::fault::{Code, Fault, did_you_mean};
 use crate::units::{Quantity, Show, Systems};
+use crate::words::ProseWords as Words;
 
 /// How many steps of work the engine may take over one template and size.
 const FUEL: u64 = 10_000;

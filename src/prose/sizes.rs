@@ -1,6 +1,6 @@
 //! Sizes in words: `sizes 6, 8 and 12 to 18`.
 
-use super::words::Words;
+use crate::words::ProseWords as Words;
 
 /// The sizes in words, runs of three and more in the order of the size table drawn together. `first`
 /// asks for the form at the beginning of a line.

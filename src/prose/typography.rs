@@ -1,6 +1,6 @@
 //! Real quotation marks and dashes, as a book has them.
 
-use super::words::Words;
+use crate::words::ProseWords as Words;
 
 /// What stands in a line of text, as far as its neighbours care.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -8,7 +8,7 @@ use serde_json::json;
 use super::accent::{Accent, Colour};
 use super::paper::Setting;
 use super::view::Book;
-use super::words::Words;
+use crate::words::Catalogue;
 
 /// A kind of document.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -73,7 +73,7 @@ impl DocKind {
     pub(super) fn files(
         self,
         book: &Book,
-        words: &Words,
+        words: &Catalogue,
         setting: Setting,
     ) -> Result<Vec<(String, Vec<u8>)>, serde_json::Error> {
         let (width, height) = setting.paper.size_mm();
@@ -96,7 +96,7 @@ impl DocKind {
             "both_systems": both_systems(book),
         });
         let mut files = vec![file("/data/front.json", &front)?];
-        files.push(file("/data/words.json", words)?);
+        files.push(file("/data/words.json", &words.words)?);
         files.push(file("/data/refs.json", &refs(book))?);
         files.push(file("/data/cutting.json", &book.cutting)?);
         files.push(file("/data/making.json", &book.making)?);

@@ -19,7 +19,6 @@ mod lint;
 mod paper;
 mod press;
 pub mod view;
-mod words;
 mod world;
 
 pub use accent::{Accent, Colour, contrast};
@@ -27,4 +26,3 @@ pub use kind::DocKind;
 pub use lint::{Lint, LintKind};
 pub use paper::{Paper, Print, Setting};
 pub use press::{Job, SetDocument, Typeset, compile, forget, preview, typeset};
-pub use words::{Words, catalogue};

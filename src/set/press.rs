@@ -12,9 +12,9 @@ use super::kind::DocKind;
 use super::lint::{Lint, lint};
 use super::paper::Setting;
 use super::view::Book;
-use super::words::catalogue;
 use super::world::Desk;
 use crate::fault::{Code, Fault, Place};
+use crate::words::catalogue;
 
 /// The finest picture of a page, in pixels a point: 1440 dots an inch.
 const FINEST: f64 = 20.0;
@@ -95,7 +95,7 @@ impl Job {
         let setting = setting.into();
         check(book)?;
         let words = catalogue(&book.language)?;
-        let files = kind.files(book, &words, setting).map_err(|error| {
+        let files = kind.files(book, words, setting).map_err(|error| {
             let message = format!("the data of the document cannot be written: {error}");
             vec![Fault::new(Code::Document, Place::Nowhere, message)]
         })?;

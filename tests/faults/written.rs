@@ -97,7 +97,7 @@ fn words_that_are_not_on_the_list() {
         ("grain: crosswise", "grain: §crosswize", "bad-value", "`crosswize`", "did you mean `crosswise`?"),
         ("lawn: flat", "lawn: §doubled", "bad-value", "expected `folded` or `flat`, but found `doubled`", "two layers"),
         ("unit: cm", "unit: §ell", "bad-value", "expected a unit of length, but found `ell`", "`cm`, `in` or `mm`"),
-        ("accent:", "language: §de\naccent:", "bad-value", "no words for the language `de`", "`en`"),
+        ("accent:", "language: §xx\naccent:", "translation", "no words for the language `xx`", "`en`"),
     ]);
 }
 

@@ -15,6 +15,7 @@ use crate::fault::{Code, Fault, Route, did_you_mean};
 use crate::prose::Run;
 use crate::set::view;
 use crate::shape::InputShape;
+use crate::words::Word;
 
 use super::desk::Desk;
 use convert::{convert, key_entry, remarks};
@@ -34,7 +35,7 @@ pub(super) struct Drawings<'a, 'd> {
 impl<'a, 'd> Drawings<'a, 'd> {
     pub(super) fn new(desk: &'a Desk<'d>, accent: &str) -> Drawings<'a, 'd> {
         let accent = Accent::parse(accent).unwrap_or(Accent { red: 0x7a, green: 0x2e, blue: 0x3a });
-        let look = Look { accent, systems: desk.systems, grey: false };
+        let look = Look { accent, systems: desk.systems, grey: false, pale: false, tongue: desk.words.tongue() };
         Drawings { desk, look, figures: Vec::new(), next: 1, explained: BTreeSet::new() }
     }
 
@@ -70,7 +71,7 @@ impl<'a, 'd> Drawings<'a, 'd> {
             }
         };
         let remark = (!self.desk.selection.is_single() && kinds::differs_by_size(params.kind()))
-            .then(|| format!("Drawn for size {}.", sized.size));
+            .then(|| self.desk.words.fill(Word::DrawnFor, &[("size", &sized.size)]));
         let number = numbered.then_some(self.next);
         let key: Vec<KeyEntry> = if numbered {
             drawn.key.iter().copied().filter(|entry| self.explained.insert(*entry)).collect()
