@@ -11,9 +11,9 @@ use super::show::{count, show, to_json};
 use super::{FAULTS, FINE, USAGE, complain, say};
 use crate::cache::{Folder, Nothing, Store};
 use crate::fault::Fault;
-use crate::pipeline::{self, Wanted};
+use crate::pipeline::{self, Rebuilt, Wanted};
 use crate::set::Paper;
-use crate::write::{Written, write};
+use crate::write::Written;
 
 pub(super) fn run(args: &BuildArgs) -> u8 {
     let folders = match pipeline::find(&args.paths) {
@@ -35,28 +35,16 @@ pub(super) fn run(args: &BuildArgs) -> u8 {
     let mut reports = Vec::new();
     for folder in folders {
         let progress = Progress::new(!args.json && !args.quiet);
-        let (source, mut made) = pipeline::build(&folder, &wanted, store, &|words| progress.say(words));
-        let stopped = made.faults.iter().any(Fault::stops);
-        let mut written = Written::default();
-        let home = args.out.join(&made.slug);
-        if !stopped {
-            progress.say("writing");
-            match write(&home, &made.title, &made.edition, &made.outputs) {
-                Ok(done) => written = done,
-                Err(fault) => made.faults.push(fault),
-            }
-        }
+        let (source, rebuilt) = pipeline::rebuild(&folder, &wanted, &args.out, store, &|words| progress.say(words));
         progress.done();
-        if stopped {
-            made.faults.sort_by_key(|fault| !fault.stops());
-        }
-        let failed = made.faults.iter().any(Fault::stops);
+        let Rebuilt { home, faults, stopped, written } = rebuilt;
+        let failed = faults.iter().any(Fault::stops);
         bad |= failed;
         if args.json {
             reports.push(json!({
                 "garment": folder.display().to_string(),
                 "out": home.display().to_string(),
-                "faults": to_json(&source, &made.faults),
+                "faults": to_json(&source, &faults),
                 "written": written.written,
                 "unchanged": written.unchanged,
                 "removed": written.removed,
@@ -64,7 +52,7 @@ pub(super) fn run(args: &BuildArgs) -> u8 {
             continue;
         }
         if !args.quiet || failed {
-            show(&source, &made.faults);
+            show(&source, &faults);
         }
         if failed {
             if stopped && !args.quiet {

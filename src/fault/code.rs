@@ -1,6 +1,7 @@
 //! The kinds of faults, each with a page that explains it.
 
-use serde::{Serialize, Serializer};
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 macro_rules! codes {
     ($( $(#[doc = $doc:literal])+ $name:ident = $code:literal, )*) => {
@@ -116,5 +117,12 @@ impl Code {
 impl Serialize for Code {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(self.name())
+    }
+}
+
+impl<'de> Deserialize<'de> for Code {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Code, D::Error> {
+        let name = String::deserialize(deserializer)?;
+        Code::named(&name).ok_or_else(|| D::Error::custom(format!("no kind of fault is called `{name}`")))
     }
 }

@@ -12,10 +12,10 @@ pub use code::{ALL_CODES, Code};
 pub use place::{FileId, Place, Route, Seg, Span};
 pub use render::{FileText, Located, locate_json, render_human};
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// How bad it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// The garment cannot be built.
@@ -25,7 +25,7 @@ pub enum Severity {
 }
 
 /// One thing that is wrong, or that a maker should look at.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Fault {
     /// What kind of thing.
     pub code: Code,

@@ -2,12 +2,17 @@
 
 use std::fs;
 use std::io::{self, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use serde::Serialize;
 
+use super::lock::{Busy, lock};
 use super::manifest::{self, MANIFEST, Manifest, ManifestFile, digest, is_inner};
+use super::seen::Seen;
 use crate::fault::{Code, Fault, Place};
+
+/// How the names of files that are being written begin.
+const HALF: &str = ".furbelow-";
 
 /// One file to write.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,29 +34,44 @@ pub struct Written {
     pub unchanged: Vec<String>,
     /// Files of the last build that no longer belong.
     pub removed: Vec<String>,
+    /// How the files were when their bytes were known, the manifest last.
+    #[serde(skip)]
+    pub seen: Vec<Seen>,
 }
 
 /// Writes a garment's outputs. Files that hold the same bytes already keep their time stamps.
 ///
 /// # Errors
-/// Where a folder or file cannot be made. What was written before it is whole.
+/// Where a folder or file cannot be made, or another build is writing there. What was written before it is whole.
 pub fn write(folder: &Path, title: &str, edition: &str, outputs: &[Output]) -> Result<Written, Fault> {
     let refuse = |path: &Path, error: &io::Error| {
         let message = format!("cannot write `{}`: {}", path.display(), words(error));
         Fault::new(Code::Output, Place::Nowhere, message).help("make room, or name another folder with `--out`")
     };
     fs::create_dir_all(folder).map_err(|error| refuse(folder, &error))?;
+    let _lock = lock(folder).map_err(|busy| match busy {
+        Busy::Closed(error) => refuse(folder, &error),
+        Busy::Other => {
+            let message = format!("another build is writing into `{}`", folder.display());
+            Fault::new(Code::Output, Place::Nowhere, message)
+                .help("wait until it has ended, or name another folder with `--out`")
+        }
+    })?;
+    sweep(folder, outputs);
     let before = manifest::read(folder).unwrap_or_default();
     let mut done = Written::default();
     let mut files = Vec::new();
     for output in outputs {
         debug_assert!(is_inner(&output.path), "outputs stay in their folder: {}", output.path);
         let path = folder.join(&output.path);
-        if same(&path, &output.bytes) {
+        let seen = Seen::now(folder, &output.path);
+        if seen.is_some() && same(&path, &output.bytes) {
             done.unchanged.push(output.path.clone());
+            done.seen.extend(seen);
         } else {
             whole(&path, &output.bytes).map_err(|error| refuse(&path, &error))?;
             done.written.push(output.path.clone());
+            done.seen.extend(Seen::now(folder, &output.path));
         }
         files.push(ManifestFile {
             path: output.path.clone(),
@@ -75,10 +95,30 @@ pub fn write(folder: &Path, title: &str, edition: &str, outputs: &[Output]) -> R
     }
     let text = serde_json::to_string_pretty(&manifest).unwrap_or_default() + "\n";
     let path = folder.join(MANIFEST);
-    if !same(&path, text.as_bytes()) {
+    let seen = Seen::now(folder, MANIFEST).filter(|_| same(&path, text.as_bytes()));
+    if seen.is_none() {
         whole(&path, text.as_bytes()).map_err(|error| refuse(&path, &error))?;
     }
+    done.seen.extend(seen.or_else(|| Seen::now(folder, MANIFEST)));
     Ok(done)
+}
+
+/// Clears away what a build that died left half-written. Only under the lock: no other build has such files then.
+fn sweep(folder: &Path, outputs: &[Output]) {
+    let mut homes: Vec<PathBuf> =
+        outputs.iter().filter_map(|output| folder.join(&output.path).parent().map(Path::to_path_buf)).collect();
+    homes.push(folder.to_path_buf());
+    homes.sort();
+    homes.dedup();
+    for home in homes {
+        let Ok(entries) = fs::read_dir(&home) else { continue };
+        for entry in entries.filter_map(Result::ok) {
+            let left = entry.file_name().to_string_lossy().starts_with(HALF);
+            if left && entry.file_type().is_ok_and(|kind| kind.is_file()) {
+                let _ = fs::remove_file(entry.path());
+            }
+        }
+    }
 }
 
 fn same(path: &Path, bytes: &[u8]) -> bool {
@@ -90,7 +130,7 @@ fn same(path: &Path, bytes: &[u8]) -> bool {
 fn whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let folder = path.parent().unwrap_or(Path::new("."));
     fs::create_dir_all(folder)?;
-    let mut file = tempfile::Builder::new().prefix(".furbelow-").tempfile_in(folder)?;
+    let mut file = tempfile::Builder::new().prefix(HALF).tempfile_in(folder)?;
     file.write_all(bytes)?;
     file.as_file().sync_all()?;
     readable(file.path())?;
@@ -114,6 +154,8 @@ fn words(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::PermissionDenied => "you may not write there".to_string(),
         io::ErrorKind::StorageFull => "the disk is full".to_string(),
+        io::ErrorKind::QuotaExceeded => "your share of the disk is used up".to_string(),
+        io::ErrorKind::FileTooLarge => "files may not be that large there".to_string(),
         io::ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_string(),
         io::ErrorKind::NotADirectory | io::ErrorKind::AlreadyExists => {
             "a file stands where a folder should be".to_string()

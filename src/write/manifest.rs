@@ -41,7 +41,7 @@ pub(super) fn digest(bytes: &[u8]) -> String {
 
 /// The manifest of an earlier build; one that cannot be read counts as none.
 #[must_use]
-pub(super) fn read(folder: &Path) -> Option<Manifest> {
+pub fn read(folder: &Path) -> Option<Manifest> {
     let text = fs::read_to_string(folder.join(MANIFEST)).ok()?;
     let manifest: Manifest = serde_json::from_str(&text).ok()?;
     manifest.files.iter().all(|file| is_inner(&file.path)).then_some(manifest)

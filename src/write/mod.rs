@@ -2,10 +2,13 @@
 //!
 //! A garment owns one folder under the output folder. Every file is written beside its place under a
 //! temporary name and then renamed; the manifest comes last. Files the last manifest names and this
-//! build does not make are removed; files no manifest names are never touched.
+//! build does not make are removed; files no manifest names are never touched. One build writes at a time.
 
 mod folder;
+mod lock;
 mod manifest;
+mod seen;
 
 pub use folder::{Output, Written, write};
-pub use manifest::{MANIFEST, Manifest, ManifestFile};
+pub use manifest::{MANIFEST, Manifest, ManifestFile, read};
+pub use seen::Seen;
