@@ -1,6 +1,6 @@
 //! Faults a figure may have that no reader should have to find.
 
-use kurbo::{BezPath, Point, Rect};
+use kurbo::{BezPath, Point, Rect, Shape};
 
 use super::figure::{Figure, Label};
 use super::geom::{cross, flat, pt};
@@ -59,7 +59,17 @@ pub fn lint(figure: &Figure) -> Vec<String> {
 
 /// Labels with a line of the drawing through them.
 fn struck(figure: &Figure, boxes: &[Rect], out: &mut Vec<String>) {
-    for line in figure.svg.lines().filter(|l| l.contains(" stroke=")) {
+    // Within a magnified circle only what lies in the circle is seen.
+    let mut seen: Option<Rect> = None;
+    for line in figure.svg.lines() {
+        if line.starts_with("<clipPath") {
+            seen = attribute(line, "d").and_then(|d| BezPath::from_svg(d).ok()).map(|path| path.bounding_box());
+        } else if line.starts_with("</g>") {
+            seen = None;
+        }
+        if !line.contains(" stroke=") {
+            continue;
+        }
         let Some(path) = attribute(line, "d").and_then(|d| BezPath::from_svg(d).ok()) else { continue };
         let class = attribute(line, "class").unwrap_or_default();
         if class == "leader" {
@@ -69,7 +79,8 @@ fn struck(figure: &Figure, boxes: &[Rect], out: &mut Vec<String>) {
             for pair in part.windows(2) {
                 for (label, area) in figure.labels.iter().zip(boxes) {
                     let message = format!("`{}` is struck by a {class} line", label.text);
-                    if hits((pair[0], pair[1]), area.inset(-0.25)) && !out.contains(&message) {
+                    let shown = seen.map_or(*area, |window| window.intersect(*area));
+                    if hits((pair[0], pair[1]), shown.inset(-0.25)) && !out.contains(&message) {
                         out.push(message);
                     }
                 }

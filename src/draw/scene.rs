@@ -163,7 +163,7 @@ impl Scene {
         self.labels.push(Label { x: at.x, y, anchor, text, size_pt: SIZE, style: LabelStyle::Plain, leader });
     }
 
-    /// A lettered ring.
+    /// A lettered ring. The same letter may stand in a figure again, then without its meaning.
     pub(crate) fn callout(&mut self, letter: &str, at: Point, meaning: impl Into<String>) {
         let meaning = self.say(&meaning.into());
         let ring = super::geom::circle(at, 2.3);
@@ -258,7 +258,8 @@ impl Scene {
             callout.y -= all.y0;
         }
         let (width_mm, height_mm) = (up(all.width()), up(all.height()));
-        let listed = self.callouts.iter().map(|c| format!(" {}: {}.", c.letter, c.meaning)).collect::<String>();
+        let said = self.callouts.iter().filter(|c| !c.meaning.is_empty());
+        let listed = said.map(|c| format!(" {}: {}.", c.letter, c.meaning)).collect::<String>();
         Ok(Figure {
             svg: svg(&items, &self.look, width_mm, height_mm),
             width_mm,

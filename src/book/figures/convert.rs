@@ -35,7 +35,7 @@ pub(super) fn convert(
                 letter: callout.letter.clone(),
                 x: callout.x,
                 y: callout.y,
-                words: vec![Run::text(callout.meaning.clone())],
+                words: (!callout.meaning.is_empty()).then(|| Run::text(callout.meaning.clone())).into_iter().collect(),
             })
             .collect(),
         caption: vec![Run::text(caption)],

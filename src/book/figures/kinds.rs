@@ -10,7 +10,7 @@ use crate::reckon::Outcome;
 use crate::units::{Length, Show};
 
 use super::params::Params;
-use super::{pieces, views};
+use super::{pieces, sets, views, worn};
 
 type Drawn = Result<draw::Figure, Fault>;
 
@@ -41,6 +41,8 @@ const RUFFLE: &[&str] = &["name", "flat", "edge", "depth", "parts"];
 /// Every kind, in the order of the manual.
 pub const KINDS: &[Kind] = &[
     kind("skirt-view", views::INPUTS, "a skirt or petticoat as it hangs, front or back", views::skirt),
+    kind("bodice-view", worn::BODICE, "a bodice as it is worn, front or back, from its own pieces", worn::bodice),
+    kind("gown-view", worn::GOWN, "bodice, sleeves and skirt as they are worn, from their own pieces", worn::gown),
     kind(
         "flat-piece",
         &["piece", "wrong_side", "card", "measures"],
@@ -70,6 +72,12 @@ pub const KINDS: &[Kind] = &[
     kind("cartridge-sewn", PLEATS, "cartridge pleats sewn on, pleat by pleat", |p, l| {
         pleats(p, l, draw::cartridge_sewn)
     }),
+    kind(
+        "pleats-to-shaped-edge",
+        sets::SHAPED,
+        "pleats sewn to an edge that dips, from the centre outward: `dip`, or the `edge` of a piece",
+        sets::pleats_to_shaped_edge,
+    ),
     kind("swatch", &["swatch", "layers"], "a swatch flat and drawn up, with where to measure", swatch),
     kind(
         "dip",
@@ -115,6 +123,19 @@ pub const KINDS: &[Kind] = &[
         "hooks along an edge with their distances; `catch` is `bars` or `eyes`",
         hooks,
     ),
+    kind(
+        "lacing",
+        &["edge", "inset", "gap", "way", "behind", "boned"],
+        "eyelets down two edges with their distances, and the lace: `way` is `spiral` or `cross`",
+        sets::lacing,
+    ),
+    kind(
+        "sleeve-set",
+        &["join"],
+        "a sleeve head and the armhole it is set into, with the points that meet and the ease",
+        sets::sleeve_set,
+    ),
+    kind("motifs", sets::MOTIFS, "printed motifs laid out on a piece, or on two across their seam", sets::motifs),
     kind("basting", &["piece", "gap", "under"], "two layers basted together", pieces::basting),
     kind("block", &["piece", "margin", "why"], "a piece within the block it is cut as", pieces::block),
     kind(
@@ -143,7 +164,16 @@ pub const KINDS: &[Kind] = &[
 pub(super) fn differs_by_size(kind: &str) -> bool {
     !matches!(
         kind,
-        "swatch" | "marking-grid" | "hem" | "seam" | "pressing" | "piping-section" | "piping-in-seam" | "skirt-view"
+        "swatch"
+            | "marking-grid"
+            | "hem"
+            | "seam"
+            | "pressing"
+            | "piping-section"
+            | "piping-in-seam"
+            | "skirt-view"
+            | "bodice-view"
+            | "gown-view"
     )
 }
 

@@ -4,7 +4,10 @@ mod convert;
 mod kinds;
 mod params;
 mod pieces;
+mod seams;
+mod sets;
 mod views;
+mod worn;
 
 use std::collections::BTreeSet;
 

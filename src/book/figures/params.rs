@@ -43,6 +43,11 @@ impl<'a> Params<'a> {
         }
     }
 
+    /// Whether a key is given.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.map.contains_key(key)
+    }
+
     /// Yes or no; no where it is not given.
     pub(super) fn flag(&self, key: &str) -> bool {
         matches!(self.text(key), Some("yes" | "true"))
@@ -80,6 +85,38 @@ impl<'a> Params<'a> {
     /// The piece named by a key.
     pub(super) fn piece(&self, key: &str) -> Got<&'a Piece> {
         self.piece_named(key, self.need(key, "the name of a piece")?)
+    }
+
+    /// The pieces in a list of names, or none where the key is not given.
+    pub(super) fn maybe_pieces(&self, key: &str) -> Got<Vec<&'a Piece>> {
+        let route = self.route.key(key);
+        let names: Vec<(Route, &str)> = match self.map.get(key) {
+            None => Vec::new(),
+            Some(InputShape::One(expr)) => vec![(route, expr.text())],
+            Some(InputShape::List(list)) => {
+                list.iter().enumerate().map(|(i, expr)| (route.index(i), expr.text())).collect()
+            }
+            Some(InputShape::Rows(_)) => {
+                let message = format!("expected a list of names of pieces for `{key}`, but found a table");
+                return Err(Fault::new(Code::Figure, route, message));
+            }
+        };
+        names
+            .into_iter()
+            .map(|(route, name)| {
+                self.sized.pieces.get(name).ok_or_else(|| {
+                    let known: Vec<&str> = self.sized.pieces.keys().map(String::as_str).collect();
+                    let message = format!("no piece is called `{name}`");
+                    Fault::new(Code::Figure, route, message).help(did_you_mean(name, &known))
+                })
+            })
+            .collect()
+    }
+
+    /// The pieces in a list of names, at least one.
+    pub(super) fn pieces(&self, key: &str, what: &str) -> Got<Vec<&'a Piece>> {
+        let pieces = self.maybe_pieces(key)?;
+        if pieces.is_empty() { Err(self.missing(key, what)) } else { Ok(pieces) }
     }
 
     /// A quantity: the formula under the key, else the result or input of that name of the entry `of`.

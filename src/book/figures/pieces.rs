@@ -99,7 +99,7 @@ fn measures(piece: &Piece) -> Vec<PieceMeasure> {
     ]
 }
 
-fn edge<'a>(p: &Params<'_>, piece: &'a Piece, key: &str, name: &str) -> Result<&'a Edge, Fault> {
+pub(super) fn edge<'a>(p: &Params<'_>, piece: &'a Piece, key: &str, name: &str) -> Result<&'a Edge, Fault> {
     piece.edge(name).ok_or_else(|| {
         let message = format!("`{}` has no edge `{name}`", piece.name);
         Fault::new(Code::Figure, p.route.key(key), message).help(did_you_mean(name, &piece.edge_names()))

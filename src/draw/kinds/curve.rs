@@ -2,8 +2,8 @@
 
 use kurbo::{Affine, BezPath, Point, Shape};
 
-use super::super::figure::{Anchor, Drawn, LabelStyle, Measure, Scale, Undrawable};
-use super::super::geom::{along, beside, circle, closed, length, line, polyline, pt, real, right_of, spread, whole};
+use super::super::figure::{Drawn, Measure, Scale, Undrawable};
+use super::super::geom::{along, beside, closed, length, line, polyline, pt, real, right_of, spread, whole};
 use super::super::hand::{DOWN, Up};
 use super::super::look::{Look, Paint};
 use super::super::notes::Side;
@@ -116,7 +116,9 @@ pub struct SleeveSet {
 /// # Errors
 /// Where a curve is empty, a length is not finite, or fewer than two points meet.
 pub fn sleeve_set(input: &SleeveSet, look: &Look) -> Drawn {
-    sound(&[("ease", input.ease.length)])?;
+    if !input.ease.mm().is_finite() {
+        return Err(Undrawable("expected an ease of some length".into()));
+    }
     let (a, b) = (input.head.bounding_box(), input.armhole.bounding_box());
     let bad = |p: &BezPath| p.is_empty() || !p.is_finite() || length(p) <= 0.0;
     if bad(&input.head) || bad(&input.armhole) || input.meets.len() < 2 {
@@ -154,10 +156,7 @@ pub fn sleeve_set(input: &SleeveSet, look: &Look) -> Drawn {
         }
         let letter = char::from(b'A' + u8::try_from(i.min(25)).unwrap_or(25)).to_string();
         s.callout(&letter, p - right_of(d) * 5.4, name.clone());
-        let ring = q + right_of(e) * 4.2;
-        s.fill(circle(ring, 2.3), Paint::White);
-        s.stroke(circle(ring, 2.3), Pen::RING);
-        s.text(pt(ring.x, ring.y + 1.0), Anchor::Middle, LabelStyle::Callout, letter);
+        s.callout(&letter, q + right_of(e) * 5.2, "");
     }
     if let (Some(from), Some(till)) = (input.meets.get(input.eased.0), input.meets.get(input.eased.1)) {
         let (from, till) = (scale(&from.1), scale(&till.1));

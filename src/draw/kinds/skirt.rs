@@ -11,6 +11,7 @@ use super::super::pen::Pen;
 use super::super::scene::{Scene, Words};
 use super::super::words::sound;
 use super::fall::{Shape, Tier};
+use super::worn::BREADTH;
 
 /// From which side a garment is seen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -62,9 +63,6 @@ pub struct SkirtView {
     pub height: f64,
 }
 
-/// Round waist to half its width seen from in front: a body is about one eighth wider than a cylinder of its girth
-/// (common practice, no source).
-const BREADTH: f64 = 1.12;
 /// How much of a full hem stands out: a hem hangs in folds of about this depth (common practice, no source).
 const HANG: f64 = 1.75;
 
@@ -73,6 +71,21 @@ const HANG: f64 = 1.75;
 /// # Errors
 /// Where a length is nothing or not finite, the hem is less than the waist, or a flounce is longer than the skirt.
 pub fn skirt_view(input: &SkirtView, look: &Look) -> Drawn {
+    let (n, shape) = (scale(input)?, shape(input, scale(input)?));
+    let mut s = Scene::new(look);
+    s.uses(KeyEntry::RightSide);
+    back_of_band(&mut s, input, &shape, n);
+    let main = hang(&mut s, input, &shape);
+    opening(&mut s, input, &shape);
+    band(&mut s, input, &shape, n);
+    if main.even {
+        main.tube_heads(&mut s, &shape);
+    }
+    s.finish(words(input, look), Scale::NotToScale)
+}
+
+/// Looks the numbers over, and finds how many mm of the garment are one on paper.
+fn scale(input: &SkirtView) -> Result<f64, Undrawable> {
     let mut lengths = vec![
         ("waist", input.waist.length),
         ("length", input.length.length),
@@ -94,14 +107,41 @@ pub fn skirt_view(input: &SkirtView, look: &Look) -> Drawn {
     if !(20.0..=400.0).contains(&input.height) {
         return Err(Undrawable(format!("expected a drawing 20 to 400 mm high, but found {}", input.height)));
     }
-    let n = (input.length.mm() + input.band.mm()) / (input.height * 0.93);
-    let shape = shape(input, n);
-    let mut s = Scene::new(look);
-    s.uses(KeyEntry::RightSide);
+    Ok((input.length.mm() + input.band.mm()) / (input.height * 0.93))
+}
+
+/// A skirt without a band that falls from a bodice: `side` is where the waist meets the silhouette, `dip` the lower edge of
+/// the bodice, by share of half the waist and drop, mm on paper.
+pub(crate) fn falling(
+    s: &mut Scene,
+    input: &SkirtView,
+    n: f64,
+    dip: &[(f64, f64)],
+    side: Point,
+) -> Result<(), Undrawable> {
+    scale(input)?;
+    let mut shape = shape(input, n);
+    shape.waist = side.x + 0.3;
+    shape.hem = shape.hem.max(shape.waist * 1.25);
+    (shape.top, shape.foot) = (side.y, side.y + input.length.mm() / n);
+    shape.sag_top = 0.0;
+    shape.dip = dip.to_vec();
+    if let (Some(first), true) = (dip.first().copied(), dip.first().is_some_and(|(u, _)| *u > 0.0)) {
+        shape.dip.insert(0, (0.0, first.1));
+    }
+    let main = hang(s, input, &shape);
+    opening(s, input, &shape);
+    if main.even {
+        main.tube_heads(s, &shape);
+    }
+    Ok(())
+}
+
+/// The cloth of the skirt, and its flounce.
+fn hang(s: &mut Scene, input: &SkirtView, shape: &Shape) -> Tier {
     let visible = whole(f64::from(u32::try_from(input.pleats).unwrap_or(u32::MAX)) / 2.0, 12, 44);
     let even = input.fullness == Fullness::Cartridge;
     let folds = whole(input.hem.mm() / 2.0 / 145.0, 7, 17);
-    back_of_band(&mut s, input, &shape, n);
     let split = input.flounce.as_ref().map_or(1.0, |(depth, _)| 1.0 - depth.mm() / input.length.mm());
     let wave = input.height * 0.021;
     let main = Tier {
@@ -114,8 +154,8 @@ pub fn skirt_view(input: &SkirtView, look: &Look) -> Drawn {
         flare: 0.0,
         salt: 20,
     };
-    shoulder(&mut s, &shape, even);
-    main.draw(&mut s, &shape);
+    shoulder(s, shape, even);
+    main.draw(s, shape);
     if let Some((_, flat)) = &input.flounce {
         let more = (flat.mm() / input.hem.mm()).clamp(1.2, 2.4);
         let tier = Tier {
@@ -128,18 +168,13 @@ pub fn skirt_view(input: &SkirtView, look: &Look) -> Drawn {
             flare: 0.045 * more,
             salt: 60,
         };
-        tier.draw(&mut s, &shape);
+        tier.draw(s, shape);
         let seam = shape.level(split, 0.0);
         s.brush(&seam, |_| 0.5);
         s.stroke(smooth(&shape.level(split, -0.9)), Pen::MACHINE);
         s.uses(KeyEntry::MachineStitch);
     }
-    opening(&mut s, input, &shape);
-    band(&mut s, input, &shape, n);
-    if even {
-        main.tube_heads(&mut s, &shape);
-    }
-    s.finish(words(input, look), Scale::NotToScale)
+    main
 }
 
 fn shape(input: &SkirtView, n: f64) -> Shape {

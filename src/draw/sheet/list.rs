@@ -4,18 +4,20 @@ use kurbo::{BezPath, Point, Vec2};
 
 use crate::units::{Length, Printed, Ratio, Show, print};
 
-use super::figure::{Drawn, Measure};
-use super::geom::{closed, line, pt};
-use super::kinds::{
-    Basting, BiasStrips, Block, BodiceView, Boning, CartridgePleats, Catch, DipFigure, EdgePath, FlatPiece, FlatPleats,
-    Fullness, GatherRows, HemFigure, HemKind, Hooks, InnerKind, InnerLine, MarkingGrid, Motifs, Notch, PieceMeasure,
-    PipedCurve, PipingFigure, Placket, PleatKind, Press, Pressing, Ruffle, SeamFigure, SeamKind, SkirtView, SleeveSet,
-    SmockStage, Smocking, SwatchFigure, Together, Vent, View, basting, bias_strips, block, bodice_view, boning,
-    cartridge_above, cartridge_drawn_up, cartridge_section, cartridge_sewn, cartridge_stitched, dip, flat_piece,
-    flat_pleats, gather_rows, hem, hooks, marking_grid, motifs, piping_clipped, piping_in_seam, piping_section,
-    placket, pressing, ruffle_marks, ruffle_sewn, seam, skirt_view, sleeve_set, smocking, swatch, together, vent,
+use super::super::figure::{Drawn, Measure};
+use super::super::geom::{closed, line, pt};
+use super::super::kinds::{
+    Basting, BiasStrips, Block, Boning, CartridgePleats, Catch, DipFigure, EdgePath, FlatPiece, FlatPleats, Fullness,
+    GatherRows, HemFigure, HemKind, Hooks, InnerKind, InnerLine, LaceWay, Lacing, MarkingGrid, Motifs, Notch,
+    PieceMeasure, PipedCurve, PipingFigure, Placket, PleatKind, Press, Pressing, Ruffle, SeamFigure, SeamKind,
+    ShapedSeam, SkirtView, SleeveSet, SmockStage, Smocking, SwatchFigure, Together, Vent, View, basting, bias_strips,
+    block, bodice_view, boning, cartridge_above, cartridge_drawn_up, cartridge_section, cartridge_sewn,
+    cartridge_stitched, dip, flat_piece, flat_pleats, gather_rows, hem, hooks, lacing, marking_grid, motifs,
+    piping_clipped, piping_in_seam, piping_section, placket, pleats_to_shaped_edge, pressing, ruffle_marks,
+    ruffle_sewn, seam, skirt_view, sleeve_set, smocking, swatch, together, vent,
 };
-use super::look::Look;
+use super::super::look::Look;
+use super::gown;
 
 fn inches(value: f64) -> Measure {
     Measure::new(Length::inches(value), Show::LENGTH)
@@ -62,6 +64,7 @@ pub fn contact_sheet(look: &Look) -> Vec<(&'static str, Drawn)> {
         ("cartridge-above", cartridge_above(&pleats, look)),
         ("cartridge-section", cartridge_section(&pleats, look)),
         ("cartridge-sewn", cartridge_sewn(&pleats, look)),
+        ("pleats-to-shaped-edge", pleats_to_shaped_edge(&demo_shaped(), look)),
         ("swatch", swatch(&demo_swatch(), look)),
         ("dip", dip(&demo_dip(), look)),
         ("gather-rows", gather_rows(&rows, look)),
@@ -85,6 +88,8 @@ pub fn contact_sheet(look: &Look) -> Vec<(&'static str, Drawn)> {
         ("placket", placket(&Placket { opening: inches(9.0), lap: inches(1.5), two_layers: true }, look)),
         ("hooks-bars", hooks(&demo_hooks(Catch::Bars), look)),
         ("hooks-eyes", hooks(&demo_hooks(Catch::Eyes), look)),
+        ("lacing-spiral", lacing(&demo_lacing(LaceWay::Spiral), look)),
+        ("lacing-cross", lacing(&demo_lacing(LaceWay::Cross), look)),
         ("skirt-front", skirt_view(&demo_skirt(View::Front), look)),
         ("skirt-back", skirt_view(&demo_skirt(View::Back), look)),
         ("petticoat", skirt_view(&demo_petticoat(), look)),
@@ -105,7 +110,9 @@ pub fn contact_sheet(look: &Look) -> Vec<(&'static str, Drawn)> {
         ("pleats-box", flat_pleats(&demo_pleats(PleatKind::Box), look)),
         ("pleats-inverted", flat_pleats(&demo_pleats(PleatKind::Inverted), look)),
         ("tucks", flat_pleats(&demo_pleats(PleatKind::Tuck), look)),
-        ("bodice-front", bodice_view(&demo_bodice(), look)),
+        ("bodice-front", bodice_view(&gown::bodice(), look)),
+        ("gown-front", bodice_view(&gown::gown(View::Front), look)),
+        ("gown-back", bodice_view(&gown::gown(View::Back), look)),
         ("pressing-open", pressing(&demo_pressing(Some(Press::Open)), look)),
         ("pressing-side", pressing(&demo_pressing(Some(Press::OneSide)), look)),
         ("pressing-flat", pressing(&demo_pressing(None), look)),
@@ -212,6 +219,18 @@ fn demo_seam_line() -> Vec<(Length, Length)> {
         .collect()
 }
 
+fn demo_shaped() -> ShapedSeam {
+    ShapedSeam {
+        edge: demo_seam_line(),
+        arc: inches(6.5),
+        depth: inches(4.0),
+        pitch: small(0.09375),
+        pleats: 69,
+        meets: "bodice".into(),
+        piped: true,
+    }
+}
+
 fn demo_dip() -> DipFigure {
     DipFigure {
         seam: demo_seam_line(),
@@ -272,6 +291,19 @@ fn demo_seam(kind: SeamKind, press: Press) -> SeamFigure {
 fn demo_hooks(catch: Catch) -> Hooks {
     let places = [0.25, 1.5, 2.75, 4.0, 6.0, 8.0, 10.0].map(inches).to_vec();
     Hooks { edge: inches(10.5), places, catch, inset: small(0.125) }
+}
+
+fn demo_lacing(way: LaceWay) -> Lacing {
+    let open = way == LaceWay::Cross;
+    Lacing {
+        edge: inches(14.0),
+        places: (0..14).map(|i| inches(0.5 + f64::from(i))).collect(),
+        inset: inches(0.5),
+        gap: open.then(|| inches(1.5)),
+        way,
+        behind: open.then(|| "stomacher".to_string()),
+        boned: true,
+    }
 }
 
 fn demo_skirt(view: View) -> SkirtView {
@@ -355,7 +387,7 @@ fn sleeve_head() -> BezPath {
 fn demo_sleeve_set() -> SleeveSet {
     let head = sleeve_head();
     let armhole = curve([(0.0, 0.0), (50.0, 150.0), (290.0, 150.0), (340.0, 0.0)]);
-    let (long, short) = (super::geom::length(&head), super::geom::length(&armhole));
+    let (long, short) = (super::super::geom::length(&head), super::super::geom::length(&armhole));
     let at = |name: &str, t: f64, u: f64| {
         (name.to_string(), Measure::new(Length::mm(t), Show::LENGTH), Measure::new(Length::mm(u), Show::LENGTH))
     };
@@ -427,39 +459,6 @@ fn demo_pleats(kind: PleatKind) -> FlatPleats {
         PleatKind::Tuck => (1.5, 0.75),
     };
     FlatPleats { kind, visible: inches(visible), depth: inches(depth), count: 12 }
-}
-
-fn demo_bodice() -> BodiceView {
-    let mut half = BezPath::new();
-    half.move_to(pt(0.0, 120.0));
-    half.curve_to(pt(50.0, 118.0), pt(85.0, 80.0), pt(88.0, 30.0));
-    half.line_to(pt(150.0, 60.0));
-    half.curve_to(pt(136.0, 150.0), pt(142.0, 210.0), pt(190.0, 230.0));
-    half.curve_to(pt(178.0, 290.0), pt(160.0, 350.0), pt(140.0, 400.0));
-    half.curve_to(pt(100.0, 415.0), pt(45.0, 440.0), pt(0.0, 500.0));
-    half.close_path();
-    let mut sleeve = BezPath::new();
-    sleeve.move_to(pt(-170.0, 150.0));
-    sleeve.curve_to(pt(-110.0, 150.0), pt(-90.0, 0.0), pt(0.0, 0.0));
-    sleeve.curve_to(pt(85.0, 0.0), pt(105.0, 150.0), pt(170.0, 150.0));
-    sleeve.curve_to(pt(165.0, 300.0), pt(130.0, 420.0), pt(105.0, 560.0));
-    sleeve.line_to(pt(-105.0, 560.0));
-    sleeve.curve_to(pt(-130.0, 420.0), pt(-165.0, 300.0), pt(-170.0, 150.0));
-    sleeve.close_path();
-    BodiceView {
-        name: "bodice".into(),
-        view: View::Front,
-        half,
-        seams: vec![
-            curve([(141.0, 175.0), (95.0, 215.0), (78.0, 300.0), (62.0, 445.0)]),
-            curve([(160.0, 215.0), (140.0, 260.0), (118.0, 330.0), (102.0, 420.0)]),
-        ],
-        shoulder: Some(pt(150.0, 60.0)),
-        sleeve: Some(sleeve),
-        closures: (0..9).map(|i| 20.0 + 40.0 * f64::from(i)).collect(),
-        piped: Some(curve([(0.0, 500.0), (45.0, 440.0), (100.0, 415.0), (140.0, 400.0)])),
-        height: 72.0,
-    }
 }
 
 fn demo_pressing(press: Option<Press>) -> Pressing {
