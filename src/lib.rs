@@ -8,7 +8,7 @@
 //! [`mod@write`] brings it to the disk. [`pipeline`] strings them together; [`cli`] is the command line;
 //! [`teach`] helps a maker begin.
 //!
-//! [`cache`] keeps what was made, by what it was made from.
+//! [`cache`] keeps what was made, by what it was made from; [`compare`] says what changed between two editions.
 //!
 //! [`units`] and [`fault`] are what crosses every border: quantities with dimensions, and faults with
 //! places.
@@ -17,6 +17,7 @@ pub mod book;
 pub mod cache;
 pub mod check;
 pub mod cli;
+pub mod compare;
 pub mod draft;
 pub mod draw;
 pub mod export;

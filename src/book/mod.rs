@@ -3,6 +3,7 @@
 //! [`Build`] is the sum of a garment in all sizes. [`prepare`] makes of it the [`view::Book`](crate::set::view::Book) of
 //! one edition: numbers printed, words rendered and merged across sizes, figures drawn.
 
+mod account;
 mod build;
 mod cautions;
 mod cutting;
@@ -17,6 +18,7 @@ mod selection;
 mod steps;
 mod swatch;
 
+pub use account::{Account, StepAccount};
 pub use build::Build;
 pub use edition::prepare;
 pub use figures::KINDS;

@@ -1,7 +1,7 @@
 //! How much cloth to buy: every cloth, every width on offer, every size, from a real layout.
 
 use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::cache::{Key, Store, cached};
 use crate::check::{Cloth, Garment};
@@ -22,7 +22,7 @@ const GAP: f64 = 3.0;
 const EFFORT: Effort = Effort { evaluations: 20_000, starts: 1, seed: 0 };
 
 /// How much of a cloth one size takes at one width.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct ClothNeed {
     /// The cloth.
     pub cloth: String,

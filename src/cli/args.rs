@@ -63,6 +63,14 @@ pub enum Command {
     /// Write the manual pages of the commands
     #[command(after_help = "Example:\n  furbelow man /usr/local/share/man/man1")]
     Man(ManArgs),
+    /// Say what changed between two editions of a garment, and why
+    ///
+    /// Each of the two is a garment folder, the output folder of a build (or the `build.json` in it), or a garment folder at a
+    /// revision in git, as `REVISION:FOLDER`.
+    #[command(
+        after_help = "Examples:\n  furbelow compare out/my-skirt patterns/my-skirt\n  furbelow compare v1.0.0:patterns/my-skirt patterns/my-skirt --pdf what-changed.pdf\n  furbelow compare old/build.json out/my-skirt/build.json --json"
+    )]
+    Compare(CompareArgs),
     /// Explain a kind of fault
     #[command(after_help = "Example:\n  furbelow explain unknown-name")]
     Explain(ExplainArgs),
@@ -145,6 +153,27 @@ pub struct WhyArgs {
     /// The size; left out, every size in turn
     #[arg(long)]
     pub size: Option<String>,
+    /// Answer as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Options of `compare`.
+#[derive(Debug, ClapArgs)]
+pub struct CompareArgs {
+    /// The earlier edition
+    pub old: String,
+    /// The later edition
+    pub new: String,
+    /// Write a page "What changed" for buyers of the earlier edition
+    #[arg(long, value_name = "FILE")]
+    pub pdf: Option<PathBuf>,
+    /// The paper of that page
+    #[arg(long, value_enum, default_value_t = PaperArg::A4)]
+    pub paper: PaperArg,
+    /// Set no documents: quicker, but says nothing of pages
+    #[arg(long)]
+    pub numbers_only: bool,
     /// Answer as JSON
     #[arg(long)]
     pub json: bool,

@@ -3,6 +3,7 @@
 mod args;
 mod build;
 mod check;
+mod compare;
 mod explain;
 mod new;
 mod reckon;
@@ -47,6 +48,7 @@ pub fn run() -> ExitCode {
         Command::Schema => shell::schema(),
         Command::Completions(args) => shell::completions(&args),
         Command::Man(args) => shell::man(&args),
+        Command::Compare(args) => compare::run(&args),
         Command::Explain(args) => explain::run(&args),
     })
 }

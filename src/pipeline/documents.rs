@@ -1,8 +1,10 @@
 //! The documents set in type.
 
+use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use rayon::prelude::{IntoParallelIterator, ParallelIterator};
+use serde::{Deserialize, Serialize};
 
 use super::make::{Part, Ready};
 use crate::book::Selection;
@@ -12,8 +14,11 @@ use crate::set::view::Book;
 use crate::set::{self, DocKind, Job, Lint, Paper};
 use crate::write::Output;
 
-/// A document with its warnings, or the faults that stand in its way.
-type Document = Result<(Output, Vec<Fault>), Vec<Fault>>;
+/// The file that says what each page shows.
+pub(super) const PAGES: &str = "pages.json";
+
+/// A document with what is known of it, or the faults that stand in its way.
+type Document = Result<(Output, Kept), Vec<Fault>>;
 
 /// Sets every document that is wanted.
 pub(super) fn documents(ready: &Ready<'_>) -> Part {
@@ -45,54 +50,65 @@ pub(super) fn documents(ready: &Ready<'_>) -> Part {
         .collect();
     set::forget(2);
     let mut part = Part::default();
+    let mut pages: BTreeMap<String, Vec<String>> = BTreeMap::new();
     for result in results {
         match result {
-            Ok((output, warnings)) => {
+            Ok((output, kept)) => {
+                part.faults.extend(kept.lints.iter().map(|lint| warning(&output.path, lint)));
+                pages.insert(output.path.clone(), kept.digests);
                 part.outputs.push(output);
-                part.faults.extend(warnings);
             }
             Err(more) => part.faults.extend(more),
         }
     }
+    let text = serde_json::to_string_pretty(&pages).unwrap_or_default() + "\n";
+    let about = "what each page of each document shows, as digests, for comparing editions".to_string();
+    part.outputs.push(Output { path: PAGES.to_string(), about, bytes: text.into_bytes() });
     part
+}
+
+fn warning(path: &str, lint: &Lint) -> Fault {
+    Fault::warning(Code::Document, Place::Nowhere, format!("{path}, page {}: {}", lint.page, lint.message))
 }
 
 /// One document, and what an eye would stop at in it.
 fn document(selection: &Selection, book: &Book, kind: DocKind, paper: Paper, store: &dyn Store) -> Document {
     let job = Job::new(book, kind, paper)?;
     let key = job.inputs().fold(Key::of("document"), |key, (name, bytes)| key.bytes(name, bytes)).key();
-    let (lints, bytes) = match store.get(&key).and_then(unpack) {
+    let (kept, bytes) = match store.get(&key).and_then(unpack) {
         Some(kept) => kept,
         None => {
             let document = job.typeset()?.finish()?;
-            store.put(&key, &pack(&document.lints, &document.pdf));
-            (document.lints, document.pdf)
+            let kept = Kept { lints: document.lints, digests: document.digests };
+            store.put(&key, &pack(&kept, &document.pdf));
+            (kept, document.pdf)
         }
     };
     let path = format!("{}-{}-{}.pdf", kind.name(), selection.slug, paper.name());
-    let warnings = lints
-        .iter()
-        .map(|lint| {
-            Fault::warning(Code::Document, Place::Nowhere, format!("{path}, page {}: {}", lint.page, lint.message))
-        })
-        .collect();
     let about = format!("{}, {}", selection.words, paper.name());
-    Ok((Output { path, about, bytes }, warnings))
+    Ok((Output { path, about, bytes }, kept))
 }
 
-/// A finished document as one entry: the lints in a line of JSON, then the PDF.
-fn pack(lints: &[Lint], pdf: &[u8]) -> Vec<u8> {
-    let mut bytes = serde_json::to_vec(lints).unwrap_or_default();
+/// What is kept of a document besides its bytes.
+#[derive(Debug, PartialEq, Serialize, Deserialize)]
+struct Kept {
+    lints: Vec<Lint>,
+    digests: Vec<String>,
+}
+
+/// A finished document as one entry: what is known of it in a line of JSON, then the PDF.
+fn pack(kept: &Kept, pdf: &[u8]) -> Vec<u8> {
+    let mut bytes = serde_json::to_vec(kept).unwrap_or_default();
     bytes.push(b'\n');
     bytes.extend_from_slice(pdf);
     bytes
 }
 
-fn unpack(mut bytes: Vec<u8>) -> Option<(Vec<Lint>, Vec<u8>)> {
+fn unpack(mut bytes: Vec<u8>) -> Option<(Kept, Vec<u8>)> {
     let line = bytes.iter().position(|byte| *byte == b'\n')?;
-    let lints = serde_json::from_slice(bytes.get(..line)?).ok()?;
+    let kept = serde_json::from_slice(bytes.get(..line)?).ok()?;
     bytes.drain(..=line);
-    Some((lints, bytes))
+    Some((kept, bytes))
 }
 
 #[cfg(test)]
@@ -103,7 +119,8 @@ mod tests {
     #[test]
     fn a_document_comes_back_as_it_was_kept() {
         let lints = vec![Lint { page: 2, kind: LintKind::Overlap, message: "two\nlines".to_string() }];
-        assert_eq!(unpack(pack(&lints, b"%PDF\n\n")), Some((lints, b"%PDF\n\n".to_vec())));
+        let kept = Kept { lints, digests: vec!["aa".to_string()] };
+        assert_eq!(unpack(pack(&kept, b"%PDF\n\n")), Some((kept, b"%PDF\n\n".to_vec())));
         assert_eq!(unpack(b"%PDF".to_vec()), None);
     }
 }

@@ -6,7 +6,7 @@ use super::check::{Checked, check_with};
 use super::documents::documents;
 use super::find::slug;
 use super::geometry::geometry;
-use crate::book::{Build, Selection};
+use crate::book::{Account, Build, Selection};
 use crate::cache::Store;
 use crate::check::Garment;
 use crate::fault::{Code, Fault, Place};
@@ -14,6 +14,9 @@ use crate::set::Paper;
 use crate::set::view::Book;
 use crate::source::Source;
 use crate::write::Output;
+
+/// The file that says everything a garment's documents are made from.
+pub(super) const SUMMARY: &str = "build.json";
 
 /// Which documents are wanted.
 #[derive(Debug, Clone, Default)]
@@ -108,10 +111,11 @@ fn unknown_size(garment: &Garment, size: &str) -> Option<Fault> {
 
 /// Everything the documents are made from, for programs.
 fn summary(ready: &Ready<'_>) -> Part {
-    let mut text = serde_json::to_string_pretty(ready.build).unwrap_or_default();
+    let Some((_, book)) = ready.editions.first() else { return Part::default() };
+    let mut text = serde_json::to_string_pretty(&Account::of(ready.build, book)).unwrap_or_default();
     text.push('\n');
     let output = Output {
-        path: "build.json".to_string(),
+        path: SUMMARY.to_string(),
         about: format!("every number of {}", ready.garment.shape.title),
         bytes: text.into_bytes(),
     };

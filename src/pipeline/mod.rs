@@ -6,8 +6,13 @@ mod find;
 mod geometry;
 mod make;
 mod rebuild;
+mod revision;
+mod side;
+mod what_changed;
 
 pub use check::{Checked, check, check_with};
 pub use find::find;
 pub use make::{Made, Wanted, build};
 pub use rebuild::{Rebuilt, rebuild};
+pub use side::{NoSide, side};
+pub use what_changed::what_changed;

@@ -18,10 +18,12 @@ pub enum DocKind {
     Booklet,
     /// One row a piece and size: what is cut, of which cloth.
     CuttingChart,
+    /// What changed, for buyers of an earlier edition. It is set from a [`Notice`](super::view::Notice), not from a book.
+    WhatChanged,
 }
 
 impl DocKind {
-    /// Every kind there is.
+    /// Every kind that is set from a book.
     pub const ALL: [DocKind; 2] = [DocKind::Booklet, DocKind::CuttingChart];
 
     /// Its name, as used in file names and on the command line.
@@ -30,6 +32,7 @@ impl DocKind {
         match self {
             DocKind::Booklet => "booklet",
             DocKind::CuttingChart => "cutting-chart",
+            DocKind::WhatChanged => "what-changed",
         }
     }
 
@@ -38,13 +41,14 @@ impl DocKind {
         match self {
             DocKind::Booklet => "/booklet.typ",
             DocKind::CuttingChart => "/cutting-chart.typ",
+            DocKind::WhatChanged => "/what-changed.typ",
         }
     }
 
     /// The chapters it has, in order, as named under `templates/chapters`. A chapter with nothing
     /// in it is left out.
     pub(super) fn chapters(self, book: &Book) -> Vec<&'static str> {
-        if self == DocKind::CuttingChart {
+        if self != DocKind::Booklet {
             return Vec::new();
         }
         let before = &book.before;

@@ -13,9 +13,11 @@
 mod accent;
 mod check;
 mod diagnose;
+mod digest;
 mod fonts;
 mod kind;
 mod lint;
+mod notice;
 mod paper;
 mod press;
 pub mod view;

@@ -8,10 +8,11 @@ use typst_render::RenderOptions;
 
 use super::check::check;
 use super::diagnose;
+use super::digest::digests;
 use super::kind::DocKind;
 use super::lint::{Lint, lint};
 use super::paper::Setting;
-use super::view::Book;
+use super::view::{Book, Notice};
 use super::world::Desk;
 use crate::fault::{Code, Fault, Place};
 use crate::words::catalogue;
@@ -30,6 +31,8 @@ pub struct SetDocument {
     pub pdf: Vec<u8>,
     /// How many pages it has.
     pub pages: usize,
+    /// What each page shows between head and foot, as a digest.
+    pub digests: Vec<String>,
     /// What an eye would stop at. Empty in a document fit to sell.
     pub lints: Vec<Lint>,
 }
@@ -103,6 +106,22 @@ impl Job {
             [book.title.as_str(), &book.edition.version, &book.edition.words, kind.name(), setting.paper.name()];
         let ident = format!("furbelow\n{}\n{:?}", ident.join("\n"), setting.print);
         Ok(Job { kind, setting, ident, files })
+    }
+
+    /// Writes the data of the page "What changed".
+    ///
+    /// # Errors
+    /// A language there are no words for, and a number that is not finite.
+    pub fn notice(notice: &Notice, setting: impl Into<Setting>) -> Result<Job, Vec<Fault>> {
+        let (kind, setting) = (DocKind::WhatChanged, setting.into());
+        let words = catalogue(&notice.language)?;
+        let files = super::notice::files(notice, words, setting).map_err(|error| {
+            let message = format!("the data of the document cannot be written: {error}");
+            vec![Fault::new(Code::Document, Place::Nowhere, message)]
+        })?;
+        let editions = format!("{} {}", notice.from, notice.edition.version);
+        let ident = [notice.title.as_str(), &editions, kind.name(), setting.paper.name()].join("\n");
+        Ok(Job { kind, setting, ident: format!("furbelow\n{ident}\n{:?}", setting.print), files })
     }
 
     /// Everything the document is made from besides the program itself: names and bytes, in a fixed order.
@@ -184,6 +203,8 @@ impl Typeset {
         };
         let pdf = typst_pdf::pdf(&self.document, &options)
             .map_err(|errors| diagnose::faults(&self.desk, &errors, "writing the PDF"))?;
-        Ok(SetDocument { kind: self.kind, setting: self.setting, pdf, pages: self.pages(), lints: self.lints })
+        let digests = digests(&self.document, self.setting.paper);
+        let (pages, Typeset { kind, setting, lints, .. }) = (self.pages(), self);
+        Ok(SetDocument { kind, setting, pdf, pages, digests, lints })
     }
 }

@@ -24,6 +24,7 @@ macro_rules! templates {
 templates![
     "booklet.typ",
     "cutting-chart.typ",
+    "what-changed.typ",
     "lib/figure.typ",
     "lib/page.typ",
     "lib/parts.typ",

@@ -10,4 +10,4 @@ mod why;
 pub use named::{Named, Names, Origin};
 pub(crate) use sized::merge;
 pub use sized::{SizedGarment, size_all};
-pub use why::{Reason, why};
+pub use why::{Reason, needs, why};

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::named::Origin;
+use super::named::{Named, Origin};
 use super::sized::SizedGarment;
 use crate::formula::Formula;
 use crate::units::Systems;
@@ -45,6 +45,27 @@ fn walk(
     if !seen.insert(name.to_string()) || depth > 40 {
         return;
     }
+    let Rule { rule, filled, needs } = rule(sized, named, systems);
+    reasons.push(Reason {
+        depth,
+        name: name.to_string(),
+        value: named.printed().terminal(systems).replace('\u{a0}', " "),
+        rule: rule.replace('\u{a0}', " "),
+        filled: filled.replace('\u{a0}', " "),
+    });
+    for need in needs {
+        walk(sized, &need, depth + 1, systems, seen, reasons);
+    }
+}
+
+/// The rule a number follows, and the names it needs.
+struct Rule {
+    rule: String,
+    filled: String,
+    needs: Vec<String>,
+}
+
+fn rule(sized: &SizedGarment, named: &Named, systems: Systems) -> Rule {
     let print = |name: &str| Some(sized.names.named(name)?.printed().terminal(single(systems)));
     let (rule, filled, needs) = match &named.origin {
         Origin::Body => ("measured on the body, from the size table".to_string(), String::new(), Vec::new()),
@@ -85,16 +106,13 @@ fn walk(
             (format!("measured on the piece `{piece}`, along the seam line"), String::new(), names.clone())
         }
     };
-    reasons.push(Reason {
-        depth,
-        name: name.to_string(),
-        value: named.printed().terminal(systems).replace('\u{a0}', " "),
-        rule: rule.replace('\u{a0}', " "),
-        filled: filled.replace('\u{a0}', " "),
-    });
-    for need in needs {
-        walk(sized, &need, depth + 1, systems, seen, reasons);
-    }
+    Rule { rule, filled, needs }
+}
+
+/// The names a number of a size is made from, at first hand.
+#[must_use]
+pub fn needs(sized: &SizedGarment, name: &str) -> Vec<String> {
+    sized.names.named(name).map(|named| rule(sized, named, Systems::MetricOnly).needs).unwrap_or_default()
 }
 
 /// The other results of the same entry that a rule in words speaks of.

@@ -126,9 +126,12 @@ fn same(path: &Path, bytes: &[u8]) -> bool {
         && fs::read(path).is_ok_and(|old| old == bytes)
 }
 
-/// Writes beside the place, then renames, so that a reader finds the old file or the new one.
-fn whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let folder = path.parent().unwrap_or(Path::new("."));
+/// Writes one file beside its place, then renames it, so that a reader finds the old file or the new one.
+///
+/// # Errors
+/// What the file system says.
+pub fn whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     fs::create_dir_all(folder)?;
     let mut file = tempfile::Builder::new().prefix(HALF).tempfile_in(folder)?;
     file.write_all(bytes)?;

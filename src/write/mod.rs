@@ -9,6 +9,6 @@ mod lock;
 mod manifest;
 mod seen;
 
-pub use folder::{Output, Written, write};
+pub use folder::{Output, Written, whole, write};
 pub use manifest::{MANIFEST, Manifest, ManifestFile, read};
 pub use seen::Seen;

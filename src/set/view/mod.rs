@@ -8,6 +8,7 @@ mod book;
 mod chapters;
 mod cutting;
 mod figure;
+mod notice;
 
 pub use crate::prose::{Block, Cell, RefTarget, Run, StripRow};
 pub use book::{Book, Edition};
@@ -17,3 +18,4 @@ pub use chapters::{
 };
 pub use cutting::{CutCloth, CutPiece, Cutting};
 pub use figure::{Anchor, Callout, Figure, Label, LabelStyle};
+pub use notice::{Notice, NoticePiece, NoticeRow};
