@@ -37,6 +37,22 @@ pub(crate) struct Board<'a> {
     base: Vec<f64>,
     /// Depth of every pair, mm; symmetric, n x n.
     depths: Vec<f64>,
+    /// Every pair that is violated or counts more than at first, and maybe some that are not and do not: `a * n + b`,
+    /// `a < b`; and which pairs these are.
+    raised: Vec<usize>,
+    is_raised: Vec<bool>,
+    /// Room for what a place may violate.
+    hits: Vec<Hit>,
+}
+
+/// Something a place may violate: a field, the place in it, the cell, and weight times the least depth there.
+#[derive(Debug, Clone, Copy)]
+struct Hit {
+    field: u32,
+    cell: u32,
+    at: Point,
+    weight: f64,
+    least: f64,
 }
 
 impl<'a> Board<'a> {
@@ -52,6 +68,9 @@ impl<'a> Board<'a> {
             weights: Vec::new(),
             base: base_weights(table),
             depths: vec![0.0; n * n],
+            raised: Vec::new(),
+            is_raised: vec![false; n * n],
+            hits: Vec::with_capacity(n),
         };
         board.reset_weights();
         board.reseat();
@@ -90,8 +109,14 @@ impl<'a> Board<'a> {
         self.set_spots(spots);
     }
 
+    /// Every pair counts as at first.
     pub fn reset_weights(&mut self) {
         self.weights.clone_from(&self.base);
+        let (depths, raised) = (&self.depths, &mut self.is_raised);
+        self.raised.retain(|&pair| {
+            raised[pair] = depths[pair] > 0.0;
+            raised[pair]
+        });
     }
 
     fn seat(&self, unit: usize, spot: Spot) -> Seat {
@@ -111,7 +136,7 @@ impl<'a> Board<'a> {
         self.masks.clear();
         for u in 0..n {
             let seat = self.seats[u];
-            self.masks.set(u, seat.at, seat.far, seat.clearance);
+            self.masks.change(u, seat.at, seat.far, seat.clearance, true);
         }
         for u in 0..n {
             self.measure(u);
@@ -133,15 +158,20 @@ impl<'a> Board<'a> {
         for (other, depth) in found {
             self.depths[unit * n + other] = depth;
             self.depths[other * n + unit] = depth;
+            let pair = unit.min(other) * n + unit.max(other);
+            if depth > 0.0 && !self.is_raised[pair] {
+                self.is_raised[pair] = true;
+                self.raised.push(pair);
+            }
         }
     }
 
     /// Put a unit somewhere else.
     pub fn place(&mut self, unit: usize, spot: Spot) {
         let old = self.seats[unit];
-        self.masks.unset(unit, old.at, old.far, old.clearance);
+        self.masks.change(unit, old.at, old.far, old.clearance, false);
         let seat = self.seat(unit, spot);
-        self.masks.set(unit, seat.at, seat.far, seat.clearance);
+        self.masks.change(unit, seat.at, seat.far, seat.clearance, true);
         self.seats[unit] = seat;
         self.spots[unit] = spot;
         self.measure(unit);
@@ -166,16 +196,40 @@ impl<'a> Board<'a> {
     }
 
     /// Weighted violation of a unit at a spot; where it exceeds `limit`, anything above `limit`.
+    ///
+    /// First only what the cells say at least: most places are too bad already by that.
     #[inline]
     pub fn cost(&mut self, unit: usize, spot: Spot, limit: f64) -> f64 {
         self.spent += 1;
         let seat = self.seat(unit, spot);
+        let mut hits = std::mem::take(&mut self.hits);
+        hits.clear();
         let weights = &self.weights[unit * self.spots.len()..(unit + 1) * self.spots.len()];
-        let mut sum = 0.0;
+        let mut rest = 0.0;
         self.each_neighbour(unit, &seat, |other, t| {
-            sum += weights[other] * self.table.depth(self.seats[other].shape, seat.shape, t);
-            sum < limit
+            let (field, at) = self.table.ask(self.seats[other].shape, seat.shape, t);
+            if let Some((least, cell)) = self.table.fields[field as usize].glance(at) {
+                let weight = weights[other];
+                let least = weight * least;
+                rest += least;
+                hits.push(Hit { field, cell, at, weight, least });
+            }
+            rest < limit
         });
+        let mut sum = 0.0;
+        if rest >= limit {
+            sum = rest;
+        } else {
+            for hit in &hits {
+                sum += hit.weight * self.table.fields[hit.field as usize].depth(hit.at, hit.cell);
+                rest -= hit.least;
+                if sum + rest >= limit {
+                    sum += rest;
+                    break;
+                }
+            }
+        }
+        self.hits = hits;
         sum
     }
 
@@ -206,18 +260,37 @@ impl<'a> Board<'a> {
 
     /// Sum of the depths of all pairs, mm.
     pub fn total(&self) -> f64 {
-        self.depths.iter().sum::<f64>() / 2.0
+        self.raised.iter().map(|&pair| self.depths[pair]).sum()
+    }
+
+    /// Units deeper in others than `nothing`, mm, in the order of their index.
+    pub fn crowded(&self, nothing: f64, into: &mut Vec<usize>) {
+        let n = self.units();
+        let mut depths = vec![0.0; n];
+        for &pair in &self.raised {
+            depths[pair / n] += self.depths[pair];
+            depths[pair % n] += self.depths[pair];
+        }
+        into.clear();
+        into.extend((0..n).filter(|&unit| depths[unit] > nothing));
     }
 
     /// Guided weights: what is violated counts more next time, up to `most`; what is not, slowly less again.
     pub fn reweigh(&mut self, least: f64, most: f64, decay: f64) {
-        let deepest = self.depths.iter().copied().fold(0.0, f64::max);
+        let n = self.units();
+        let deepest = self.raised.iter().map(|&pair| self.depths[pair]).fold(0.0, f64::max);
         if deepest <= 0.0 {
             return;
         }
-        for ((w, d), base) in self.weights.iter_mut().zip(&self.depths).zip(&self.base) {
-            *w = if *d > 0.0 { *w * (least + (most - least) * d / deepest) } else { (*w * decay).max(*base) };
-        }
+        let (weights, raised) = (&mut self.weights, &mut self.is_raised);
+        self.raised.retain(|&pair| {
+            let (w, d, base) = (weights[pair], self.depths[pair], self.base[pair]);
+            let new = if d > 0.0 { w * (least + (most - least) * d / deepest) } else { (w * decay).max(base) };
+            weights[pair] = new;
+            weights[pair % n * n + pair / n] = new;
+            raised[pair] = d > 0.0 || new > base;
+            raised[pair]
+        });
     }
 }
 
@@ -227,69 +300,61 @@ fn base_weights(table: &Table) -> Vec<f64> {
     areas.iter().flat_map(|a| areas.iter().map(move |b| (a.min(*b) / mean).sqrt())).collect()
 }
 
-/// Which units touch which columns and rows of a coarse raster of the cloth, as bits.
+/// Which units reach to where, as bits: for each column of a coarse raster of the cloth those that begin in it or
+/// before, and those that end in it or after; for each row likewise. What a box may touch is four words and-ed.
 #[derive(Debug, Clone)]
 struct Masks {
     words: usize,
     per: Point,
-    columns: Vec<u64>,
-    rows: Vec<u64>,
+    /// Begun, ended by column; begun, ended by row.
+    reach: [Vec<u64>; 4],
 }
 
-const COLUMNS: usize = 48;
-const ROWS: usize = 24;
+const CELLS: [usize; 2] = [96, 48];
 
 impl Masks {
     fn new(units: usize, length: f64, width: f64) -> Self {
         let words = units.div_ceil(64);
         Self {
             words,
-            per: [COLUMNS as f64 / length, ROWS as f64 / width],
-            columns: vec![0; COLUMNS * words],
-            rows: vec![0; ROWS * words],
+            per: [CELLS[0] as f64 / length, CELLS[1] as f64 / width],
+            reach: [0, 0, 1, 1].map(|axis: usize| vec![0; CELLS[axis] * words]),
         }
     }
 
     fn clear(&mut self) {
-        self.columns.fill(0);
-        self.rows.fill(0);
+        self.reach.iter_mut().for_each(|r| r.fill(0));
     }
 
     #[inline]
-    fn span(per: f64, count: usize, low: f64, high: f64) -> (usize, usize) {
-        (((low * per) as usize).min(count - 1), ((high * per) as usize).min(count - 1))
+    fn cell(&self, axis: usize, at: f64) -> usize {
+        ((at * self.per[axis]) as usize).min(CELLS[axis] - 1)
     }
 
-    fn each_word(&mut self, low: Point, high: Point, clearance: f64, change: impl Fn(&mut [u64])) {
-        let (c0, c1) = Self::span(self.per[0], COLUMNS, low[0] - clearance, high[0] + clearance);
-        let (r0, r1) = Self::span(self.per[1], ROWS, low[1] - clearance, high[1] + clearance);
-        (c0..=c1).for_each(|c| change(&mut self.columns[c * self.words..(c + 1) * self.words]));
-        (r0..=r1).for_each(|r| change(&mut self.rows[r * self.words..(r + 1) * self.words]));
-    }
-
-    fn set(&mut self, unit: usize, low: Point, high: Point, clearance: f64) {
-        self.each_word(low, high, clearance, |words| words[unit / 64] |= 1 << (unit % 64));
-    }
-
-    fn unset(&mut self, unit: usize, low: Point, high: Point, clearance: f64) {
-        self.each_word(low, high, clearance, |words| words[unit / 64] &= !(1 << (unit % 64)));
+    fn change(&mut self, unit: usize, low: Point, high: Point, clearance: f64, set: bool) {
+        let (word, bit) = (unit / 64, 1u64 << (unit % 64));
+        for axis in [0, 1] {
+            let first = self.cell(axis, low[axis] - clearance);
+            let last = self.cell(axis, high[axis] + clearance);
+            for (reach, cells) in [(2 * axis, first..CELLS[axis]), (2 * axis + 1, 0..last + 1)] {
+                for cell in cells {
+                    let bits = &mut self.reach[reach][cell * self.words + word];
+                    *bits = if set { *bits | bit } else { *bits & !bit };
+                }
+            }
+        }
     }
 
     /// Units that may touch a box, in order of their index, until `visit` says to stop.
     #[inline]
     fn each(&self, low: Point, high: Point, mut visit: impl FnMut(usize) -> bool) {
-        let (c0, c1) = Self::span(self.per[0], COLUMNS, low[0], high[0]);
-        let (r0, r1) = Self::span(self.per[1], ROWS, low[1], high[1]);
+        let from = [0, 1].map(|axis| self.cell(axis, low[axis]) * self.words);
+        let to = [0, 1].map(|axis| self.cell(axis, high[axis]) * self.words);
         for word in 0..self.words {
-            let mut across = 0;
-            for c in c0..=c1 {
-                across |= self.columns[c * self.words + word];
-            }
-            let mut along = 0;
-            for r in r0..=r1 {
-                along |= self.rows[r * self.words + word];
-            }
-            let mut bits = across & along;
+            let mut bits = self.reach[0][to[0] + word]
+                & self.reach[1][from[0] + word]
+                & self.reach[2][to[1] + word]
+                & self.reach[3][from[1] + word];
             while bits != 0 {
                 let bit = bits.trailing_zeros() as usize;
                 bits &= bits - 1;

@@ -1,8 +1,9 @@
 //! How deep a shape stands in another: a no-fit polygon made ready to be asked millions of times.
 //!
 //! The polygon's box (widened by the gap to keep) is cut into cells. A cell knows whether it lies wholly
-//! outside, wholly inside or on the boundary, and which edges can be nearest to a point in it; for points in
-//! boundary cells inside and outside are told apart by counting crossings with the edges of that row.
+//! outside, wholly inside or on the boundary, and which edges can be nearest to a point in it. In boundary
+//! cells the nearest edge tells inside from outside: a point is inside if it lies to the left of it, or, when an end of
+//! the edge is nearest, if the polygon is hollow at that corner. Only where corners coincide crossings are counted.
 
 use crate::lay::geom::{Bounds, Point};
 
@@ -26,6 +27,8 @@ struct Cell {
     start: u32,
     count: u16,
     kind: Kind,
+    /// By how much every place in the cell violates the gap, at least, mm.
+    least: f32,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,17 +46,46 @@ struct Edge {
     along: Point,
     /// 1 / length².
     inverse: f64,
-    /// Top and bottom y as they stand in the contour, and dx/dy.
+    /// Where it ends, and dx/dy.
     to_y: f64,
     slope: f64,
+    /// Which side of the polygon its beginning and its end are on.
+    ends: [Corner; 2],
+}
+
+/// What the polygon is at a corner, and so on which side of it lies what is nearest to the corner.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Corner {
+    /// Convex: outside.
+    Bulge,
+    /// Inside.
+    Hollow,
+    /// Straight, or several corners in one place: must be looked at.
+    Unsure,
 }
 
 impl Edge {
+    #[inline]
     fn squared_distance(&self, p: Point) -> f64 {
         let d = [p[0] - self.from[0], p[1] - self.from[1]];
         let t = ((d[0] * self.along[0] + d[1] * self.along[1]) * self.inverse).clamp(0.0, 1.0);
         let e = [d[0] - t * self.along[0], d[1] - t * self.along[1]];
         e[0] * e[0] + e[1] * e[1]
+    }
+
+    /// Whether a point to which this is the nearest edge is inside; nothing where that must be looked at.
+    #[inline]
+    fn holds(&self, p: Point) -> Option<bool> {
+        let d = [p[0] - self.from[0], p[1] - self.from[1]];
+        let t = (d[0] * self.along[0] + d[1] * self.along[1]) * self.inverse;
+        let end = if t <= 0.0 {
+            self.ends[0]
+        } else if t >= 1.0 {
+            self.ends[1]
+        } else {
+            return Some(self.along[0] * d[1] - self.along[1] * d[0] > 0.0);
+        };
+        if end == Corner::Unsure { None } else { Some(end == Corner::Hollow) }
     }
 
     fn crosses(&self, p: Point) -> bool {
@@ -64,7 +96,7 @@ impl Edge {
 impl Field {
     /// From the contours of a no-fit polygon, mm, and the gap to keep outside it, mm.
     pub fn new(contours: &[Vec<Point>], gap: f64) -> Self {
-        let mut edges = Vec::new();
+        let (mut edges, mut ends) = (Vec::new(), Vec::new());
         for contour in contours {
             for (i, a) in contour.iter().enumerate() {
                 let b = contour[(i + 1) % contour.len()];
@@ -72,10 +104,12 @@ impl Field {
                 let squared = along[0] * along[0] + along[1] * along[1];
                 if squared > 0.0 {
                     let slope = if along[1] == 0.0 { 0.0 } else { along[0] / along[1] };
-                    edges.push(Edge { from: *a, along, inverse: 1.0 / squared, to_y: b[1], slope });
+                    edges.push(Edge { from: *a, along, inverse: 1.0 / squared, to_y: b[1], slope, ends: [Corner::Unsure; 2] });
+                    ends.push((*a, b));
                 }
             }
         }
+        mark_corners(&mut edges, &ends);
         let all: Vec<Point> = contours.iter().flatten().copied().collect();
         let bounds = Bounds::of(&all);
         let low = [bounds.min[0] - gap, bounds.min[1] - gap];
@@ -88,7 +122,7 @@ impl Field {
             per_cell: [1.0 / size[0], 1.0 / size[1]],
             columns: side,
             gap,
-            cells: vec![Cell { start: 0, count: 0, kind: Kind::Clear }; side * side],
+            cells: vec![Cell { start: 0, count: 0, kind: Kind::Clear, least: 0.0 }; side * side],
             near: Vec::new(),
             rows: Vec::with_capacity(side),
             row_edges: Vec::new(),
@@ -141,15 +175,20 @@ impl Field {
                             (true, true) => Kind::Inside,
                             _ => Kind::Mixed,
                         };
-                        filled.push((cy * side + cx, kind, list.clone()));
+                        let least = match kind {
+                            Kind::Inside => self.gap + distance - half,
+                            _ => self.gap - distance - half,
+                        };
+                        filled.push((cy * side + cx, kind, least.max(0.0), list.clone()));
                     }
                 }
-                for (index, kind, list) in filled {
+                for (index, kind, least, list) in filled {
                     let start = self.near.len() as u32;
                     if kind != Kind::Clear {
                         self.near.extend_from_slice(&list);
                     }
-                    self.cells[index] = Cell { start, count: (self.near.len() as u32 - start) as u16, kind };
+                    let count = (self.near.len() as u32 - start) as u16;
+                    self.cells[index] = Cell { start, count, kind, least: (least * SURELY) as f32 };
                 }
             }
         }
@@ -172,50 +211,55 @@ impl Field {
         row.iter().fold(false, |inside, &e| inside ^ self.edges[usize::from(e)].crosses(p))
     }
 
-    /// Whether `p` is inside, and the edges that can be nearest; nothing where the gap is surely kept.
+    /// The cell of a place and by how much the gap is violated there at least, mm; nothing where it is surely kept.
     #[inline]
-    fn locate(&self, p: Point) -> Option<(bool, &[u16])> {
+    pub fn glance(&self, p: Point) -> Option<(f64, u32)> {
         if !(p[0] > self.low[0] && p[0] < self.high[0] && p[1] > self.low[1] && p[1] < self.high[1]) {
             return None;
         }
         let column = (((p[0] - self.low[0]) * self.per_cell[0]) as usize).min(self.columns - 1);
         let row = (((p[1] - self.low[1]) * self.per_cell[1]) as usize).min(self.columns - 1);
-        let cell = self.cells[row * self.columns + column];
+        let index = row * self.columns + column;
+        let cell = &self.cells[index];
+        if cell.kind == Kind::Clear { None } else { Some((f64::from(cell.least), index as u32)) }
+    }
+
+    /// Whether `p`, in this cell, is inside, how far from the outline, squared, and the edge nearest to it; nothing
+    /// where it is outside and no gap is to be kept.
+    #[inline]
+    fn look(&self, p: Point, index: u32) -> Option<(bool, f64, &Edge)> {
+        let cell = &self.cells[index as usize];
+        let mut near = self.near[cell.start as usize..cell.start as usize + usize::from(cell.count)].iter();
+        let mut edge = &self.edges[usize::from(*near.next()?)];
+        let mut squared = edge.squared_distance(p);
+        for &e in near {
+            let other = &self.edges[usize::from(e)];
+            let d = other.squared_distance(p);
+            if d < squared {
+                (squared, edge) = (d, other);
+            }
+        }
         let inside = match cell.kind {
             Kind::Clear => return None,
             Kind::Outside => false,
             Kind::Inside => true,
-            Kind::Mixed => self.crossings(p, row),
+            Kind::Mixed => edge.holds(p).unwrap_or_else(|| self.crossings(p, index as usize / self.columns)),
         };
-        if !inside && self.gap == 0.0 {
-            return None;
-        }
-        Some((inside, &self.near[cell.start as usize..cell.start as usize + usize::from(cell.count)]))
+        (inside || self.gap > 0.0).then_some((inside, squared, edge))
     }
 
-    /// By how much the place `p` violates the gap, mm: 0 when the gap is kept, the gap plus the depth inside.
+    /// By how much the place `p`, in this cell, violates the gap, mm: 0 when the gap is kept, the gap plus the depth
+    /// inside.
     #[inline]
-    pub fn depth(&self, p: Point) -> f64 {
-        let Some((inside, near)) = self.locate(p) else { return 0.0 };
-        let mut squared = f64::INFINITY;
-        for &e in near {
-            let d = self.edges[usize::from(e)].squared_distance(p);
-            if d < squared {
-                squared = d;
-            }
-        }
+    pub fn depth(&self, p: Point, index: u32) -> f64 {
+        let Some((inside, squared, _)) = self.look(p, index) else { return 0.0 };
         let distance = squared.sqrt();
         if inside { self.gap + distance } else { (self.gap - distance).max(0.0) }
     }
 
     /// The shortest way out from `p` (a vector, mm), so that the gap is just kept; nothing when it is kept.
     pub fn way_out(&self, p: Point) -> Option<Point> {
-        let (inside, near) = self.locate(p)?;
-        let (squared, edge) = near
-            .iter()
-            .map(|&e| &self.edges[usize::from(e)])
-            .map(|e| (e.squared_distance(p), e))
-            .min_by(|a, b| a.0.total_cmp(&b.0))?;
+        let (inside, squared, edge) = self.look(p, self.glance(p)?.1)?;
         let distance = squared.sqrt();
         let depth = if inside { self.gap + distance } else { self.gap - distance };
         if depth <= 0.0 {
@@ -296,6 +340,32 @@ impl Edge {
         (low < high).then_some((low, high))
     }
 }
+
+/// Finds out what the polygon is at the ends of its edges; `ends` are those of each edge, in the same order.
+fn mark_corners(edges: &mut [Edge], ends: &[(Point, Point)]) {
+    let mut begins: Vec<(Point, usize)> = ends.iter().enumerate().map(|(e, (from, _))| (*from, e)).collect();
+    let order = |a: &Point, b: &Point| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1]));
+    begins.sort_by(|a, b| order(&a.0, &b.0));
+    for (before, (_, to)) in ends.iter().enumerate() {
+        let at = begins.partition_point(|b| order(&b.0, to).is_lt());
+        let next = &begins[at..];
+        let several = next.get(1).is_some_and(|b| b.0 == *to);
+        let Some((_, after)) = next.first().filter(|b| b.0 == *to && !several) else { continue };
+        let (u, v) = (edges[before].along, edges[*after].along);
+        let cross = u[0] * v[1] - u[1] * v[0];
+        let straight = cross * cross < 1e-12 * (u[0] * u[0] + u[1] * u[1]) * (v[0] * v[0] + v[1] * v[1]);
+        let corner = match cross > 0.0 {
+            _ if straight => Corner::Unsure,
+            true => Corner::Bulge,
+            false => Corner::Hollow,
+        };
+        edges[before].ends[1] = corner;
+        edges[*after].ends[0] = corner;
+    }
+}
+
+/// A share of what is reckoned that rounding cannot take away.
+const SURELY: f64 = 0.999_999;
 
 /// Levels this near to the end of a no-fit polygon only touch it, mm.
 const TOUCH: f64 = 1e-7;

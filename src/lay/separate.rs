@@ -71,8 +71,7 @@ impl Separator {
     /// Every unit that overlaps is moved once, in random order.
     fn round(&mut self, board: &mut Board, rng: &mut Rng) {
         let nothing = self.tolerance / board.units() as f64;
-        self.order.clear();
-        self.order.extend((0..board.units()).filter(|&u| board.depth_of(u) > nothing));
+        board.crowded(nothing, &mut self.order);
         rng.shuffle(&mut self.order);
         for &unit in &self.order {
             if board.depth_of(unit) > nothing {

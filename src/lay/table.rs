@@ -118,12 +118,19 @@ impl Table {
         &self.pairs[standing * self.shapes.len() + moving]
     }
 
+    /// The field that knows how `moving` stands at `t` from `standing`, and the place to ask it about.
+    #[inline]
+    pub fn ask(&self, standing: usize, moving: usize, t: Point) -> (u32, Point) {
+        let pair = self.pair(standing, moving);
+        (pair.field, [t[0] * pair.flip[0] + pair.offset[0], t[1] * pair.flip[1] + pair.offset[1]])
+    }
+
     /// By how much `moving` at `t` from `standing` violates their gap, mm.
     #[inline]
     pub fn depth(&self, standing: usize, moving: usize, t: Point) -> f64 {
-        let pair = self.pair(standing, moving);
-        let q = [t[0] * pair.flip[0] + pair.offset[0], t[1] * pair.flip[1] + pair.offset[1]];
-        self.fields[pair.field as usize].depth(q)
+        let (field, q) = self.ask(standing, moving, t);
+        let field = &self.fields[field as usize];
+        field.glance(q).map_or(0.0, |(_, cell)| field.depth(q, cell))
     }
 
     /// The shortest way for `moving` at `t` from `standing` to keep their gap.
