@@ -381,7 +381,7 @@ fn pins_and_repeats_are_exact() {
         choice.domain = Domain::pin_y(0.0);
     }
     for choice in &mut problem.items[0].choices {
-        choice.domain = Domain { along: Axis::Lattice { first: 12.5, step: 64.0 }, across: Axis::FREE };
+        choice.domain = Domain { along: Axis::Lattice { first: 12.5, step: 64.0, after: 0.0 }, across: Axis::FREE };
     }
     problem.items[4].choices.truncate(1);
     problem.items[4].choices[0].domain = Domain::pin_x(0.0);
@@ -544,7 +544,7 @@ fn laid(spec: &ClothSpec, pieces: &[Piece], folding: Folding) -> furbelow::lay::
 fn a_garment_on_every_folding() {
     let (spec, pieces) = (spec(1100.0), bodice());
     let result = lay_out(&spec, &pieces, &effort(30_000));
-    assert_eq!(result.tries.len(), 4);
+    assert_eq!(result.tries.len(), Folding::ALL.len());
     let mut shortest = f64::INFINITY;
     for tried in &result.tries {
         match (&tried.outcome, tried.folding) {
@@ -557,6 +557,10 @@ fn a_garment_on_every_folding() {
             }
             (FoldOutcome::NotPossible(reasons), Folding::LengthwiseThenOpen) => {
                 assert!(reasons[0].contains("nothing is left for an open part"), "{reasons:?}");
+            }
+            (FoldOutcome::NotPossible(reasons), Folding::Doubled) => {
+                // 330 and 8 off the fold, on flaps of 275.
+                assert!(reasons[0].contains("sleeve needs 338 mm across and the flap"), "{reasons:?}");
             }
             (outcome, folding) => panic!("{folding:?}: {outcome:?}"),
         }
@@ -646,6 +650,79 @@ fn a_crosswise_fold_counts_double() {
     let three = [piece("strip", rectangle(400.0, 140.0), Cut::OnFold { copies: 3, edge: 3 })];
     let crowded = reasons(&spec, &three, Folding::Crosswise);
     assert!(crowded.contains("take 420 mm side by side") && crowded.contains("300 mm wide"), "{crowded}");
+}
+
+/// Closed form: two halves 500 by 150, each with its long edge on a fold, on cloth 600 wide. Folded once they lie one
+/// after the other (1000); with both selvages folded to the middle side by side, one on each fold (500).
+#[test]
+fn both_selvages_to_the_middle() {
+    let half = piece("panel", rectangle(500.0, 150.0), Cut::OnFold { copies: 2, edge: 0 });
+    let spec = ClothSpec::plain(600.0);
+    let once = laid(&spec, std::slice::from_ref(&half), Folding::Lengthwise);
+    assert!((once.bought - 1000.0).abs() < 1e-6, "{}", once.bought);
+    let gate = laid(&spec, std::slice::from_ref(&half), Folding::Doubled);
+    assert!((gate.bought - 500.0).abs() < 1e-6 && (gate.density - 1.0).abs() < 1e-9, "{}", gate.bought);
+    let section = &gate.sections[0];
+    assert!((section.width - 300.0).abs() < 1e-9);
+    let mut at: Vec<f64> = section.laid.iter().map(|l| l.map([0.0, 0.0])[1]).collect();
+    at.sort_by(f64::total_cmp);
+    assert!(at[0].abs() < 1e-9 && (at[1] - 300.0).abs() < 1e-9, "fold edges at {at:?}");
+    // A pair: clear of both folds, and never over the line at 150 where the selvages meet.
+    let cuff = piece("cuff", vec![[0.0, 0.0], [90.0, 0.0], [90.0, 140.0], [0.0, 120.0]], Cut::Pairs { pairs: 3 });
+    let spec = ClothSpec { gap: 3.0, fold_clearance: 8.0, one_way: true, ..spec };
+    let layout = laid(&spec, &[half.clone(), cuff.clone()], Folding::Doubled);
+    let cuffs = layout.sections[0].laid.iter().filter(|l| l.piece == 1);
+    for l in cuffs {
+        let ys = || l.outline.iter().map(|p| p[1]);
+        let (low, high) = (ys().fold(f64::INFINITY, f64::min), ys().fold(f64::NEG_INFINITY, f64::max));
+        assert!((low >= 8.0 - 1e-6 && high <= 150.0 + 1e-6) || (low >= 150.0 - 1e-6 && high <= 292.0 + 1e-6));
+        assert_eq!((l.copies.len(), l.pose.eighths), (2, 0));
+    }
+    // What is wider than a flap, hangs on a border or is cut one way up has a reason.
+    let wide = piece("cape", rectangle(200.0, 160.0), Cut::OnFold { copies: 1, edge: 0 });
+    let why = reasons(&spec, &[wide], Folding::Doubled);
+    assert!(why.contains("cape needs 160 mm across and the flap folded to the middle is 150 mm wide"), "{why}");
+    let bordered = ClothSpec { border: Some(Border { at: BorderAt::Both, offset: 0.0 }), ..spec.clone() };
+    let hem = Piece { border_edge: Some(1), ..cuff.clone() };
+    let why = reasons(&bordered, &[hem], Folding::Doubled);
+    assert!(why.contains("the other is the middle of the cloth"), "{why}");
+    // A repeat across: the folds lie 150 mm from the selvages, so 300 mm must be whole repeats; marks lie on it.
+    let nowhere = Piece { match_point: Some([40.0, 60.0]), ..cuff.clone() };
+    let repeat = Some(Repeat { along: None, across: Some(100.0) });
+    let why = reasons(&ClothSpec { repeat, ..spec.clone() }, &[nowhere], Folding::Doubled);
+    assert!(why.contains("cuff must match the repeat across the cloth, and where it does it needs"), "{why}");
+    let matched = Piece { match_point: Some([40.0, 41.0]), ..cuff };
+    for (across, agrees) in [(100.0, true), (110.0, false)] {
+        let repeat = Some(Repeat { along: None, across: Some(across) });
+        let spec = ClothSpec { repeat, ..spec.clone() };
+        if !agrees {
+            let why = reasons(&spec, std::slice::from_ref(&matched), Folding::Doubled);
+            assert!(why.contains("300 mm of width is not a whole number of repeats of 110 mm"), "{why}");
+            continue;
+        }
+        let layout = laid(&spec, std::slice::from_ref(&matched), Folding::Doubled);
+        for l in &layout.sections[0].laid {
+            let y = 150.0 + l.map([40.0, 41.0])[1];
+            assert!((y / 100.0 - (y / 100.0).round()).abs() * 100.0 < 1e-6, "{y}");
+        }
+    }
+}
+
+/// Where the fold leaves an odd piece over, the rest of the cloth is opened out for it.
+#[test]
+fn crosswise_then_open() {
+    let wide = piece("skirt", vec![[0.0, 0.0], [300.0, 0.0], [300.0, 560.0], [0.0, 400.0]], Cut::Pairs { pairs: 1 });
+    let odd = piece("badge", vec![[0.0, 0.0], [100.0, 0.0], [100.0, 90.0], [0.0, 60.0]], Cut::Same { copies: 1 });
+    let pieces = [wide, odd];
+    let spec = ClothSpec::plain(600.0);
+    // Too wide for half the cloth, so folded lengthwise nothing would lie on the fold.
+    assert!(reasons(&spec, &pieces, Folding::LengthwiseThenOpen).contains("nothing can be cut on the fold"));
+    let layout = laid(&spec, &pieces, Folding::CrosswiseThenOpen);
+    // Closed form: the pair takes 300 as it lies and 600 bought, the badge 100.
+    assert!((layout.bought - 700.0).abs() < 1e-6, "{}", layout.bought);
+    assert_eq!((layout.sections[0].laid.len(), layout.sections[1].laid.len()), (1, 1));
+    let one_way = ClothSpec { one_way: true, ..spec };
+    assert!(reasons(&one_way, &pieces, Folding::CrosswiseThenOpen).contains("one-way"));
 }
 
 /// Three bands 90 by 40 that may lie either way, held at one end of a strip 130 wide: side by side they fit only

@@ -109,6 +109,8 @@ fn lay(
         Folding::Lengthwise => "folded lengthwise",
         Folding::Crosswise => "folded crosswise",
         Folding::LengthwiseThenOpen => "folded lengthwise, then opened out",
+        Folding::CrosswiseThenOpen => "folded crosswise, then opened out",
+        Folding::Doubled => "both selvages folded to the middle",
     };
     let laid = Length::mm(layout.bought);
     let buy = (laid + Length::mm(STRAIGHTEN)) / (1.0 - cloth.shrinks_along.base());

@@ -42,7 +42,7 @@ pub(crate) fn fill(table: &Table, order: &[usize], narrow: bool) -> Result<(f64,
         spots[unit] = Some(spot);
     }
     let after = |unit: usize, spot: &Spot| match table.kinds[table.units[unit].kind][spot.way].domain.along {
-        Axis::Span { after, .. } => after,
+        Axis::Span { after, .. } | Axis::Lattice { after, .. } => after,
         _ => 0.0,
     };
     let spots: Vec<Spot> = spots.into_iter().flatten().collect();

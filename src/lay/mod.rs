@@ -23,7 +23,8 @@
 //!    samples over the whole cloth and around it; samples are first carried to where the violations just vanish,
 //!    which are corners of no-fit polygons, then the best is walked downhill. Pairs that keep overlapping weigh
 //!    more and more. Explored boldly at first, then compressed in ever smaller steps.
-//! 5. A tidy pass slides everything to the beginning of the cloth and to its low edge (`tidy`).
+//! 5. A tidy pass slides everything to the beginning of the cloth and to its low edge, brings copies together and lays
+//!    edges in line (`tidy`).
 //!
 //! # The same on every machine
 //! The budget is a number of evaluations, never seconds. Random numbers come from a digest of the canonical problem.
@@ -33,10 +34,12 @@
 
 mod board;
 pub mod cloth;
+mod edge;
 mod field;
 mod fill;
 mod geom;
 mod instance;
+mod masks;
 mod nfp;
 mod pose;
 mod problem;
@@ -59,4 +62,4 @@ pub use search::{Effort, search};
 
 /// Goes up whenever the same problem and effort may give another layout than before: part of the key under which
 /// layouts are kept from one run to the next.
-pub const REVISION: u32 = 1;
+pub const REVISION: u32 = 2;

@@ -29,6 +29,8 @@ pub enum Axis {
         first: f64,
         /// From one to the next; more than 0.
         step: f64,
+        /// Distance kept from the high end.
+        after: f64,
     },
 }
 
@@ -43,7 +45,7 @@ impl Axis {
         let (low, high) = match *self {
             Self::Span { before, after } => (before, high - after),
             Self::Pinned { at } => (at, if high >= at { at } else { f64::NEG_INFINITY }),
-            Self::Lattice { first, step } => (first, first + ((high - first) / step).floor() * step),
+            Self::Lattice { first, step, after } => (first, first + ((high - after - first) / step).floor() * step),
         };
         (low >= -SLACK && high - low > -SLACK).then(|| (low, high.max(low)))
     }
@@ -54,7 +56,7 @@ impl Axis {
         match *self {
             Self::Span { .. } => inside,
             Self::Pinned { at } => at,
-            Self::Lattice { first, step } => (first + ((inside - first) / step).round() * step).min(high),
+            Self::Lattice { first, step, .. } => (first + ((inside - first) / step).round() * step).min(high),
         }
     }
 
@@ -64,7 +66,7 @@ impl Axis {
             Self::Span { .. } => at.max(low),
             Self::Pinned { at: pin } if at <= pin => pin,
             Self::Pinned { .. } => return None,
-            Self::Lattice { first, step } => first + ((at.max(low) - first) / step - 1e-9).ceil().max(0.0) * step,
+            Self::Lattice { first, step, .. } => first + ((at.max(low) - first) / step - 1e-9).ceil().max(0.0) * step,
         };
         (place <= high).then_some(place)
     }
@@ -241,7 +243,9 @@ impl Problem {
                 let sane = match axis {
                     Axis::Span { before, after } => before.is_finite() && after.is_finite(),
                     Axis::Pinned { at } => at.is_finite(),
-                    Axis::Lattice { first, step } => first.is_finite() && step > 0.0 && step.is_finite(),
+                    Axis::Lattice { first, step, after } => {
+                        first.is_finite() && step > 0.0 && step.is_finite() && after.is_finite()
+                    }
                 };
                 if !sane {
                     return fault("its place on the cloth is not given by numbers");
@@ -251,7 +255,7 @@ impl Problem {
             let used = match choice.domain.across {
                 Axis::Span { before, after } => height + before + after,
                 Axis::Pinned { at } => height + at,
-                Axis::Lattice { first, .. } => height + first,
+                Axis::Lattice { first, after, .. } => height + first + after,
             };
             needs = needs.min(used);
             fits |= choice.domain.across.range(height, self.width).is_some();

@@ -7,9 +7,9 @@ use crate::lay::rng::Rng;
 
 /// Places tried for each unit in each round.
 const SAMPLING: Sampling = Sampling { wide: 12, near: 6, kept: 4 };
-/// Rounds without progress before the best arrangement is taken up again, and how often that is done.
+/// Rounds without progress before the best arrangement is taken up again, with weights as they are by then; where there
+/// was no progress at all that is the end.
 const PATIENCE: usize = 60;
-const STRIKES: usize = 2;
 /// By what the weight of a violated pair is multiplied: by the least for the shallowest, the most for the deepest.
 const LEAST: f64 = 1.1;
 const MOST: f64 = 1.5;
@@ -38,8 +38,7 @@ impl Separator {
         board.reset_weights();
         let mut least = board.total();
         let mut kept = board.spots.clone();
-        let mut strikes = 0;
-        while strikes < STRIKES {
+        loop {
             let before = least;
             let mut idle = 0;
             while idle < PATIENCE {
@@ -62,10 +61,11 @@ impl Separator {
                 }
                 board.reweigh(LEAST, MOST, DECAY);
             }
-            strikes = if least < PROGRESS * before { 0 } else { strikes + 1 };
             board.set_spots(&kept);
+            if least >= PROGRESS * before {
+                return false;
+            }
         }
-        false
     }
 
     /// Every unit that overlaps is moved once, in random order.

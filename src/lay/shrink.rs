@@ -190,7 +190,7 @@ fn floor(table: &Table) -> f64 {
         match way.domain.along {
             Axis::Span { before, after } => before + size + after,
             Axis::Pinned { at } => at + size,
-            Axis::Lattice { first, .. } => first + size,
+            Axis::Lattice { first, after, .. } => first + size + after,
         }
     };
     let each = table.kinds.iter().map(|ways| ways.iter().map(least).fold(f64::INFINITY, f64::min));

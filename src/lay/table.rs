@@ -240,9 +240,9 @@ fn drafts(problem: &Problem) -> Vec<Drafted> {
             let mut key = Vec::new();
             for axis in [c.domain.along, c.domain.across] {
                 key.extend(match axis {
-                    Axis::Span { before, after } => [0, steps(before), steps(after)],
-                    Axis::Pinned { at } => [1, steps(at), 0],
-                    Axis::Lattice { first, step } => [2, steps(first), steps(step)],
+                    Axis::Span { before, after } => [0, steps(before), steps(after), 0],
+                    Axis::Pinned { at } => [1, steps(at), 0, 0],
+                    Axis::Lattice { first, step, after } => [2, steps(first), steps(step), steps(after)],
                 });
             }
             key.push(corners.len() as i64);

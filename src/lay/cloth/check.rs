@@ -46,6 +46,13 @@ pub enum ClothFlaw {
         /// How far, mm.
         by: f64,
     },
+    /// A piece over the line where the two selvages meet, so that its upper copy would be in two.
+    OverSelvages {
+        /// Name of the piece.
+        piece: String,
+        /// How far, mm.
+        by: f64,
+    },
     /// An outline that is not that of the piece in its pose.
     Outline {
         /// Name of the piece.
@@ -68,6 +75,7 @@ impl fmt::Display for ClothFlaw {
             Self::Grain { piece, degrees } => write!(f, "{piece} lies {degrees} degrees off the grain"),
             Self::WrongSide { piece } => write!(f, "{piece} comes out mirrored"),
             Self::OffFold { piece, by } => write!(f, "{piece} is {by:.6} mm off the fold"),
+            Self::OverSelvages { piece, by } => write!(f, "{piece} reaches {by:.6} mm over where the selvages meet"),
             Self::Outline { piece } => write!(f, "{piece} is laid with another outline"),
             Self::Length { stated, reckoned } => write!(f, "{stated} mm stated and {reckoned} mm reckoned"),
         }
@@ -84,8 +92,12 @@ pub fn check_layout(spec: &ClothSpec, pieces: &[Piece], layout: &ClothLayout) ->
         flaws.extend(
             verify(&section.problem, &section.layout).into_iter().map(|flaw| ClothFlaw::Strip { section: index, flaw }),
         );
-        let width = if section.kind == SectionKind::LengthwiseFold { spec.width / 2.0 } else { spec.width };
-        bought += if section.kind == SectionKind::CrosswiseFold { 2.0 * section.length } else { section.length };
+        let (width, lengths) = match section.kind {
+            SectionKind::Open => (spec.width, 1.0),
+            SectionKind::CrosswiseFold => (spec.width, 2.0),
+            SectionKind::LengthwiseFold | SectionKind::GateFold => (spec.width / 2.0, 1.0),
+        };
+        bought += lengths * section.length;
         if (section.problem.width - width).abs() > 1e-9 || (section.layout.length - section.length).abs() > 1e-9 {
             flaws.push(ClothFlaw::Length { stated: section.problem.width, reckoned: width });
         }
@@ -138,32 +150,63 @@ fn check_laid(spec: &ClothSpec, piece: &Piece, laid: &Laid, section: &Section) -
     if laid.copies.len() != layers || (laid.on_fold && section.kind == SectionKind::Open) {
         flaws.push(ClothFlaw::OffFold { piece: name(), by: f64::INFINITY });
     }
-    let axis = usize::from(section.kind == SectionKind::LengthwiseFold);
-    let least = laid.outline.iter().map(|p| p[axis]).fold(f64::INFINITY, f64::min);
-    if laid.on_fold {
-        let ends: Vec<Point> = match piece.cut {
-            Cut::OnFold { edge, .. } => {
-                [edge, edge + 1].map(|i| laid.map(piece.outline[i % piece.outline.len()])).to_vec()
-            }
+    flaws.extend(check_fold(spec, piece, laid, section));
+    if !same_outline(piece, laid, section) {
+        flaws.push(ClothFlaw::Outline { piece: name() });
+    }
+    flaws
+}
+
+/// Distance of a place across a fold from each fold of a section, mm, beginning with the one at 0.
+fn from_folds(section: &Section, p: Point) -> Vec<f64> {
+    match section.kind {
+        SectionKind::Open => Vec::new(),
+        SectionKind::LengthwiseFold => vec![p[1]],
+        SectionKind::CrosswiseFold => vec![p[0]],
+        SectionKind::GateFold => vec![p[1], section.width - p[1]],
+    }
+}
+
+/// On a fold with the whole fold edge, or clear of every fold; on one flap where there are two.
+fn check_fold(spec: &ClothSpec, piece: &Piece, laid: &Laid, section: &Section) -> Vec<ClothFlaw> {
+    let mut flaws = Vec::new();
+    let name = || piece.name.clone();
+    let corners: Vec<Vec<f64>> = laid.outline.iter().map(|p| from_folds(section, *p)).collect();
+    let folds = corners.first().map_or(0, Vec::len);
+    let least = |fold: usize| corners.iter().map(|c| c[fold]).fold(f64::INFINITY, f64::min);
+    if laid.on_fold && folds > 0 {
+        let ends: Vec<Vec<f64>> = match piece.cut {
+            Cut::OnFold { edge, .. } => [edge, edge + 1]
+                .iter()
+                .filter_map(|i| piece.outline.get(i % piece.outline.len()))
+                .map(|p| from_folds(section, laid.map(*p)))
+                .collect(),
             _ => Vec::new(),
         };
-        let off = ends.iter().map(|p| p[axis].abs()).fold(least.abs(), f64::max);
-        if off > 0.01 + 1e-6 || least.abs() > 1e-6 {
-            flaws.push(ClothFlaw::OffFold { piece: name(), by: off });
+        let off = |fold: usize| ends.iter().map(|e| e[fold].abs()).fold(least(fold).abs(), f64::max);
+        let fold = (0..folds).min_by(|a, b| off(*a).total_cmp(&off(*b))).unwrap_or(0);
+        if off(fold) > 0.01 + 1e-6 || least(fold).abs() > 1e-6 {
+            flaws.push(ClothFlaw::OffFold { piece: name(), by: off(fold) });
         }
-    } else if section.kind != SectionKind::Open && least < spec.gap.max(spec.fold_clearance) - 1e-6 {
-        flaws.push(ClothFlaw::OffFold { piece: name(), by: least });
+    } else {
+        let nearest = (0..folds).map(least).fold(f64::INFINITY, f64::min);
+        if nearest < spec.gap.max(spec.fold_clearance) - 1e-6 {
+            flaws.push(ClothFlaw::OffFold { piece: name(), by: nearest });
+        }
     }
-    let fold_axis = if section.kind == SectionKind::Open { None } else { Some(axis) };
-    if !same_outline(piece, laid, fold_axis) {
-        flaws.push(ClothFlaw::Outline { piece: name() });
+    if section.kind == SectionKind::GateFold {
+        let ys = || laid.outline.iter().map(|p| p[1] - section.width / 2.0);
+        let over = ys().fold(f64::INFINITY, f64::min).abs().min(ys().fold(f64::NEG_INFINITY, f64::max).abs());
+        if ys().any(|y| y > 1e-6) && ys().any(|y| y < -1e-6) {
+            flaws.push(ClothFlaw::OverSelvages { piece: name(), by: over });
+        }
     }
     flaws
 }
 
 /// Whether the outline laid is that of the piece: corner for corner, or as a block with its margin on every side
 /// but the fold, or, for the half of an odd symmetric piece, half as high.
-fn same_outline(piece: &Piece, laid: &Laid, fold_axis: Option<usize>) -> bool {
+fn same_outline(piece: &Piece, laid: &Laid, section: &Section) -> bool {
     let mapped: Vec<Point> = piece.outline.iter().map(|p| laid.map(*p)).collect();
     let extent = |points: &[Point], axis: usize| {
         let values = || points.iter().map(|p| p[axis]);
@@ -181,9 +224,13 @@ fn same_outline(piece: &Piece, laid: &Laid, fold_axis: Option<usize>) -> bool {
     let kept = if laid.pose.degrees() % 90 == 0 { margin } else { 0.0 };
     (0..2).all(|axis| {
         let (outer, inner) = (extent(&laid.outline, axis), extent(&mapped, axis));
-        let folded = fold_axis == Some(axis);
-        let low = (folded && laid.on_fold) || outer.0 <= inner.0 - kept + 1e-6;
-        low && outer.1 >= inner.1 + kept - 1e-6
+        let on =
+            |kinds: &[SectionKind], level: f64| laid.on_fold && kinds.contains(&section.kind) && level.abs() <= 1e-6;
+        let along = usize::from(section.kind != SectionKind::CrosswiseFold);
+        let low_folds = [SectionKind::LengthwiseFold, SectionKind::CrosswiseFold, SectionKind::GateFold];
+        let low = (axis == along && on(&low_folds, outer.0)) || outer.0 <= inner.0 - kept + 1e-6;
+        let high_fold = axis == 1 && on(&[SectionKind::GateFold], section.width - outer.1);
+        low && (high_fold || outer.1 >= inner.1 + kept - 1e-6)
     })
 }
 

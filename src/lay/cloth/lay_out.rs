@@ -3,7 +3,7 @@
 use super::plan::{Entry, SectionPlan, plan};
 use super::result::{ClothLayout, ClothResult, FoldOutcome, FoldTry, Laid, Section};
 use super::spare::spare;
-use super::{ClothSpec, Folding, Piece, SectionKind};
+use super::{ClothSpec, Folding, Piece};
 use crate::lay::geom::{Bounds, moved, signed_area};
 use crate::lay::problem::{Choice, Problem, Unfit};
 use crate::lay::result::Layout;
@@ -124,13 +124,12 @@ fn finish(section: &SectionPlan, layout: Layout, next: &mut [usize]) -> Section 
             next[l.piece] += 1;
         }
     }
-    let folded = if section.ground.kind == SectionKind::CrosswiseFold { 2.0 } else { 1.0 };
     let outlines: Vec<_> = laid.iter().map(|l| l.outline.as_slice()).collect();
     Section {
         kind: section.ground.kind,
         length: layout.length,
         width: section.ground.width,
-        bought: folded * layout.length,
+        bought: section.ground.kind.lengths() * layout.length,
         spare: spare(&outlines, layout.length, section.ground.width),
         laid,
         problem,

@@ -1,14 +1,15 @@
 //! Pieces of a garment on a cloth: what the maker says, turned into problems for the search, and back.
 //!
-//! A cloth is laid single, folded lengthwise (selvages together), folded crosswise (cut ends together), or
-//! folded lengthwise for what is cut double and opened out for the rest. [`lay_out`] tries the foldings the maker
-//! allows and takes the one that needs the shortest length of cloth; for a folding that cannot be used it
-//! says why.
+//! A cloth is laid single, folded lengthwise (selvages together), folded crosswise (cut ends together), folded
+//! either way for what is cut double and opened out for the rest, or with both selvages folded to the middle.
+//! [`lay_out`] tries the foldings the maker allows and takes the one that needs the shortest length of cloth; for
+//! a folding that cannot be used it says why.
 //!
 //! # Frame
 //! Outlines of pieces come with the straight grain along x, towards +x "with" the grain ([`grain_from_up`] turns
 //! an outline drawn upright). Layouts come with x along the cloth from its cut end (or its crosswise fold) and y
-//! across it: from one selvage on open cloth, from the fold on cloth folded lengthwise.
+//! across it: from one selvage on open cloth, from the fold on cloth folded lengthwise, from one fold to the other where
+//! both selvages are folded to the middle.
 //!
 //! # What follows from the cloth
 //! - One-way cloth: pieces lie with the grain only; it is never folded crosswise, as the lower layer would run
@@ -17,6 +18,8 @@
 //!   out to the whole.
 //! - On double cloth one laying cuts a mirrored pair. Pieces all cut the same way up come in pairs only if
 //!   they are their own mirror image; others wait for open cloth.
+//! - With both selvages folded to the middle the upper layer is two flaps; nothing is laid across the line where they
+//!   meet, as its upper copy would fall apart.
 //! - The fold itself must be cut around: pieces that are not on it keep [`ClothSpec::fold_clearance`] from it.
 //! - A panel whose hem lies on a border is turned so that it does, and held there.
 //! - On cloth with a repeat, pieces that match start on it.
@@ -24,6 +27,7 @@
 mod check;
 mod lay_out;
 mod outline;
+mod places;
 mod plan;
 mod result;
 mod spare;
@@ -49,6 +53,40 @@ pub enum Folding {
     Crosswise,
     /// Folded lengthwise for what is cut double, then opened out for the rest.
     LengthwiseThenOpen,
+    /// Folded crosswise for what is cut double, then opened out for the rest.
+    CrosswiseThenOpen,
+    /// Both selvages folded to the middle, right sides together: two folds, so that narrow halves lie on both (the gate
+    /// fold). `doubled` in a garment file.
+    Doubled,
+}
+
+impl Folding {
+    /// Every folding, in the order in which they are tried: of equal lengths the simplest to spread comes first.
+    pub const ALL: [Self; 6] = [
+        Self::Single,
+        Self::Lengthwise,
+        Self::Crosswise,
+        Self::LengthwiseThenOpen,
+        Self::CrosswiseThenOpen,
+        Self::Doubled,
+    ];
+
+    /// How the cut double part lies, if there is one.
+    #[must_use]
+    pub fn double(self) -> Option<SectionKind> {
+        match self {
+            Self::Single => None,
+            Self::Lengthwise | Self::LengthwiseThenOpen => Some(SectionKind::LengthwiseFold),
+            Self::Crosswise | Self::CrosswiseThenOpen => Some(SectionKind::CrosswiseFold),
+            Self::Doubled => Some(SectionKind::GateFold),
+        }
+    }
+
+    /// Whether what cannot be cut double follows on open cloth.
+    #[must_use]
+    pub fn then_open(self) -> bool {
+        matches!(self, Self::LengthwiseThenOpen | Self::CrosswiseThenOpen)
+    }
 }
 
 /// What of the garment is cut from a piece.
@@ -169,7 +207,7 @@ impl ClothSpec {
             either_side: false,
             gap: 0.0,
             fold_clearance: 0.0,
-            foldings: vec![Folding::Single, Folding::Lengthwise, Folding::Crosswise, Folding::LengthwiseThenOpen],
+            foldings: Folding::ALL.to_vec(),
             border: None,
             repeat: None,
         }

@@ -36,20 +36,15 @@ pub(super) fn plan(spec: &ClothSpec, pieces: &[Piece], folding: Folding) -> Resu
     if !faults.is_empty() {
         return Err(faults);
     }
-    let open = Ground { kind: SectionKind::Open, width: spec.width };
-    let double = match folding {
-        Folding::Single => None,
-        Folding::Lengthwise | Folding::LengthwiseThenOpen => {
-            Some(Ground { kind: SectionKind::LengthwiseFold, width: spec.width / 2.0 })
-        }
-        Folding::Crosswise if spec.one_way => {
-            return Err(vec![
-                "one-way cloth is not folded crosswise: everything cut from the lower layer would run the other way"
-                    .to_owned(),
-            ]);
-        }
-        Folding::Crosswise => Some(Ground { kind: SectionKind::CrosswiseFold, width: spec.width }),
-    };
+    let double = folding.double();
+    if double == Some(SectionKind::CrosswiseFold) && spec.one_way {
+        return Err(vec![
+            "one-way cloth is not folded crosswise: everything cut from the lower layer would run the other way"
+                .to_owned(),
+        ]);
+    }
+    let double = double.map(|kind| Ground::of(kind, spec.width));
+    let open = Ground::of(SectionKind::Open, spec.width);
     let mut folded = Vec::new();
     let mut flat = Vec::new();
     let mut reasons = Vec::new();
@@ -60,11 +55,11 @@ pub(super) fn plan(spec: &ClothSpec, pieces: &[Piece], folding: Folding) -> Resu
             left -= cut.entries.iter().map(|e| e.item.copies * e.cuts).sum::<usize>();
             folded.extend(cut.entries);
             match cut.left_why {
-                Some(why) if folding != Folding::LengthwiseThenOpen => reasons.push(why),
+                Some(why) if !folding.then_open() => reasons.push(why),
                 _ => {}
             }
         }
-        if left > 0 && (double.is_none() || folding == Folding::LengthwiseThenOpen) {
+        if left > 0 && (double.is_none() || folding.then_open()) {
             match cut_open(spec, piece, index, open, left) {
                 Ok(entries) => flat.extend(entries),
                 Err(why) => reasons.push(why),
@@ -74,7 +69,7 @@ pub(super) fn plan(spec: &ClothSpec, pieces: &[Piece], folding: Folding) -> Resu
     if !reasons.is_empty() {
         return Err(reasons);
     }
-    if folding == Folding::LengthwiseThenOpen {
+    if folding.then_open() {
         if flat.is_empty() {
             return Err(vec!["everything can be cut on the fold; nothing is left for an open part".to_owned()]);
         }

@@ -17,6 +17,9 @@ pub enum SectionKind {
     LengthwiseFold,
     /// Two layers, the fold along x = 0.
     CrosswiseFold,
+    /// Two layers, one fold along y = 0 and one at the full height; the upper layer is two flaps, each half as wide,
+    /// whose selvages meet in the middle. What is cut double lies on one flap.
+    GateFold,
 }
 
 impl SectionKind {
@@ -27,7 +30,23 @@ impl SectionKind {
             Self::Open => "open cloth",
             Self::LengthwiseFold => "cloth folded lengthwise",
             Self::CrosswiseFold => "cloth folded crosswise",
+            Self::GateFold => "cloth with both selvages folded to the middle",
         }
+    }
+
+    /// How wide it lies, as a share of the usable width of the cloth.
+    #[must_use]
+    pub fn share(self) -> f64 {
+        match self {
+            Self::Open | Self::CrosswiseFold => 1.0,
+            Self::LengthwiseFold | Self::GateFold => 0.5,
+        }
+    }
+
+    /// Lengths of cloth bought for each length as it lies.
+    #[must_use]
+    pub fn lengths(self) -> f64 {
+        if self == Self::CrosswiseFold { 2.0 } else { 1.0 }
     }
 
     /// Layers of cloth one above the other.
@@ -72,7 +91,7 @@ pub struct Spare {
     pub at: Point,
     /// Along the cloth.
     pub length: f64,
-    /// Across it; on double cloth of one layer.
+    /// Across it; on double cloth of one layer, with selvages folded to the middle of the lower one.
     pub width: f64,
 }
 
@@ -83,7 +102,7 @@ pub struct Section {
     pub kind: SectionKind,
     /// Length it takes as it lies, mm.
     pub length: f64,
-    /// Width as it lies, mm: half the usable width when folded lengthwise.
+    /// Width as it lies, mm: half the usable width when folded lengthwise or from both selvages.
     pub width: f64,
     /// Length of cloth bought for it, mm: twice its length when folded crosswise.
     pub bought: f64,

@@ -144,17 +144,20 @@ fn counts(problem: &Problem, placements: &[Placement]) -> Vec<Flaw> {
 
 fn side(p: &Placement, rule: Axis, low: f64, high: f64, extent: f64) -> Option<Flaw> {
     let (item, copy) = (p.item, p.copy);
-    let (before, after) = if let Axis::Span { before, after } = rule { (before, after) } else { (0.0, 0.0) };
+    let (before, after) = match rule {
+        Axis::Span { before, after } => (before, after),
+        Axis::Pinned { .. } => (0.0, 0.0),
+        Axis::Lattice { after, .. } => (0.0, after),
+    };
     let by = (before - low).max(high - (extent - after));
     let real = low.is_finite() && high.is_finite() && extent.is_finite();
-    let beyond = if matches!(rule, Axis::Span { .. }) { by } else { (-low).max(high - extent) };
-    if !real || beyond > TOLERANCE {
+    if !real || by > TOLERANCE {
         return Some(Flaw::Outside { item, copy, by });
     }
     let off = match rule {
         Axis::Span { .. } => return None,
         Axis::Pinned { at } => (low - at).abs(),
-        Axis::Lattice { first, step } => {
+        Axis::Lattice { first, step, .. } => {
             let steps = ((low - first) / step).round().max(0.0);
             (low - first - steps * step).abs()
         }

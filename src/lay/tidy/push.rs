@@ -1,36 +1,33 @@
-//! The tidy pass: everything pushed to the beginning of the cloth and to one edge, so that a person can follow.
+//! Everything pushed to the beginning of the cloth and to one edge.
 
 use crate::lay::board::{Board, Spot};
-use crate::lay::table::Table;
+use crate::lay::problem::Axis;
 
-/// Pushes units left and down as far as they slide, without making anything worse; returns the used length, mm.
-pub(crate) fn tidy(table: &Table, length: f64, spots: Vec<Spot>) -> (f64, Vec<Spot>) {
-    let mut board = Board::new(table, length, spots);
+/// Pushes units left and down as far as they slide, without making anything worse.
+pub(super) fn push(board: &mut Board) {
     let mut order: Vec<usize> = (0..board.units()).collect();
     for _ in 0..8 {
         let mut moved = false;
         for axis in [0, 1] {
             order.sort_by(|&a, &b| board.spots[a].at[axis].total_cmp(&board.spots[b].at[axis]).then(a.cmp(&b)));
             for &unit in &order {
-                moved |= slide(&mut board, unit, axis);
+                moved |= slide(board, unit, axis);
             }
         }
         if !moved {
             break;
         }
     }
-    let used = used_length(&board);
-    (used, board.spots)
 }
 
 /// How long the strip must be for what lies on it, mm.
-pub(crate) fn used_length(board: &Board) -> f64 {
-    use crate::lay::problem::Axis;
+pub(super) fn used_length(board: &Board) -> f64 {
     (0..board.units())
         .map(|unit| {
             let spot = board.spots[unit];
             let way = board.way(unit, spot.way);
-            let after = if let Axis::Span { after, .. } = way.domain.along { after } else { 0.0 };
+            let after =
+                if let Axis::Span { after, .. } | Axis::Lattice { after, .. } = way.domain.along { after } else { 0.0 };
             spot.at[0] + board.table.shapes[way.shape].size[0] + after
         })
         .fold(0.0, f64::max)
