@@ -8,7 +8,8 @@
 //! [`mod@write`] brings it to the disk. [`pipeline`] strings them together; [`cli`] is the command line;
 //! [`teach`] helps a maker begin.
 //!
-//! [`cache`] keeps what was made, by what it was made from; [`compare`] says what changed between two editions.
+//! [`cache`] keeps what was made, by what it was made from; [`compare`] says what changed between two editions;
+//! [`watch`] shows a garment while it is being written.
 //!
 //! [`units`] and [`fault`] are what crosses every border: quantities with dimensions, and faults with
 //! places.
@@ -34,5 +35,6 @@ pub mod size;
 pub mod source;
 pub mod teach;
 pub mod units;
+pub mod watch;
 pub mod words;
 pub mod write;

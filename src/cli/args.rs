@@ -71,6 +71,12 @@ pub enum Command {
         after_help = "Examples:\n  furbelow compare out/my-skirt patterns/my-skirt\n  furbelow compare v1.0.0:patterns/my-skirt patterns/my-skirt --pdf what-changed.pdf\n  furbelow compare old/build.json out/my-skirt/build.json --json"
     )]
     Compare(CompareArgs),
+    /// Show a garment in a browser while you write it
+    ///
+    /// Works the garment out again whenever a file of it is saved, and serves a page on this machine alone: booklets, charts,
+    /// figures, every number with its working, and a place to try another value. End it with Ctrl-C.
+    #[command(after_help = "Example:\n  furbelow watch patterns/my-skirt")]
+    Watch(WatchArgs),
     /// Explain a kind of fault
     #[command(after_help = "Example:\n  furbelow explain unknown-name")]
     Explain(ExplainArgs),
@@ -156,6 +162,16 @@ pub struct WhyArgs {
     /// Answer as JSON
     #[arg(long)]
     pub json: bool,
+}
+
+/// Options of `watch`.
+#[derive(Debug, ClapArgs)]
+pub struct WatchArgs {
+    /// The garment folder
+    pub path: PathBuf,
+    /// The port to serve at; 0 takes any that is free
+    #[arg(long, default_value_t = 4747)]
+    pub port: u16,
 }
 
 /// Options of `compare`.

@@ -9,6 +9,7 @@ mod new;
 mod reckon;
 mod shell;
 mod show;
+mod watch;
 mod why;
 
 use std::path::Path;
@@ -49,6 +50,7 @@ pub fn run() -> ExitCode {
         Command::Completions(args) => shell::completions(&args),
         Command::Man(args) => shell::man(&args),
         Command::Compare(args) => compare::run(&args),
+        Command::Watch(args) => watch::run(&args),
         Command::Explain(args) => explain::run(&args),
     })
 }

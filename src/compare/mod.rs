@@ -14,7 +14,7 @@ mod steps;
 mod text;
 
 pub use notice::notice;
-pub use numbers::{NumberChange, SizeChange};
+pub use numbers::{NumberChange, SizeChange, changed_numbers};
 pub use pages::{Document, DocumentChange};
 pub use pieces::{Overlay, PieceChange, PieceFate};
 pub use report::{Comparison, Side, compare};

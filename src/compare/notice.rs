@@ -12,7 +12,7 @@ use crate::set::view::{Edition, Notice, NoticePiece, NoticeRow};
 use crate::units::{Length, Show, Systems, print};
 
 /// The width an overlay is drawn at, mm.
-const WIDE: f64 = 52.0;
+const WIDE: f64 = 46.0;
 /// The height it may take, mm.
 const TALL: f64 = 42.0;
 /// How many pieces are drawn.

@@ -4,7 +4,6 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 use serde::Serialize;
 
-use crate::book::Account;
 use crate::size::{Named, Origin, SizedGarment, needs};
 use crate::units::Systems;
 
@@ -38,17 +37,18 @@ pub struct SizeChange {
 }
 
 /// Every number whose print changed, in the sizes both have; what the maker changed comes first.
-pub(super) fn numbers(old: &Account, new: &Account) -> Vec<NumberChange> {
+#[must_use]
+pub fn changed_numbers(old: &[SizedGarment], new: &[SizedGarment], systems: Systems) -> Vec<NumberChange> {
     let mut found: BTreeMap<String, NumberChange> = BTreeMap::new();
-    for before in &old.sizes {
-        let Some(after) = new.sizes.iter().find(|sized| sized.size == before.size) else { continue };
-        let pair = Pair::new(before, after, new.systems);
+    for before in old {
+        let Some(after) = new.iter().find(|sized| sized.size == before.size) else { continue };
+        let pair = Pair::new(before, after, systems);
         for name in &pair.changed {
             let (was, is) = (before.names.named(name), after.names.named(name));
             let size = SizeChange {
                 size: before.size.clone(),
-                old: was.map(|named| printed(named, new.systems)),
-                new: is.map(|named| printed(named, new.systems)),
+                old: was.map(|named| printed(named, systems)),
+                new: is.map(|named| printed(named, systems)),
             };
             let entry = found.entry(name.clone()).or_insert_with(|| {
                 let (why, first) = pair.why(name);

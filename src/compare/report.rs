@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::numbers::{NumberChange, numbers};
+use super::numbers::{NumberChange, changed_numbers};
 use super::pages::{Document, DocumentChange, documents};
 use super::pieces::{PieceChange, pieces};
 use super::seams::{ClothChange, SeamChange, cloths, seams};
@@ -88,7 +88,7 @@ pub fn compare(old: &Side, new: &Side) -> Comparison {
         raise_to: None,
         sizes_in: after.iter().filter(|size| !before.contains(size)).cloned().collect(),
         sizes_out: before.iter().filter(|size| !after.contains(size)).cloned().collect(),
-        numbers: numbers(a, b),
+        numbers: changed_numbers(&a.sizes, &b.sizes, b.systems),
         pieces: pieces(a, b),
         seams: seams(a, b),
         cloths: cloths(a, b),

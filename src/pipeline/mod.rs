@@ -10,7 +10,7 @@ mod revision;
 mod side;
 mod what_changed;
 
-pub use check::{Checked, check, check_with};
+pub use check::{Checked, Worked, check, check_with, selections, sizes_of, work};
 pub use find::find;
 pub use make::{Made, Wanted, build};
 pub use rebuild::{Rebuilt, rebuild};

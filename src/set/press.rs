@@ -5,6 +5,7 @@ use typst::utils::Scalar;
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 use typst_render::RenderOptions;
+use typst_svg::SvgOptions;
 
 use super::check::check;
 use super::diagnose;
@@ -165,6 +166,19 @@ impl Typeset {
         &self.lints
     }
 
+    /// What each page shows between head and foot, as a digest.
+    #[must_use]
+    pub fn digests(&self) -> Vec<String> {
+        digests(&self.document, self.setting.paper)
+    }
+
+    /// A page as SVG, counted from 1, if it is there. Letters are outlines, so that it looks the same everywhere.
+    #[must_use]
+    pub fn svg(&self, page: usize) -> Option<String> {
+        let page = page.checked_sub(1).and_then(|at| self.document.pages().get(at))?;
+        Some(typst_svg::svg(page, &SvgOptions::default()))
+    }
+
     /// A picture of a page, as PNG; see [`preview`].
     ///
     /// # Errors
@@ -203,7 +217,7 @@ impl Typeset {
         };
         let pdf = typst_pdf::pdf(&self.document, &options)
             .map_err(|errors| diagnose::faults(&self.desk, &errors, "writing the PDF"))?;
-        let digests = digests(&self.document, self.setting.paper);
+        let digests = self.digests();
         let (pages, Typeset { kind, setting, lints, .. }) = (self.pages(), self);
         Ok(SetDocument { kind, setting, pdf, pages, digests, lints })
     }

@@ -65,6 +65,21 @@ impl Node {
         matches!(&self.kind, NodeKind::Scalar { text, plain: true } if matches!(text.as_str(), "" | "~" | "null" | "Null" | "NULL"))
     }
 
+    /// The node at the end of a route, to be changed.
+    pub fn walk_mut(&mut self, route: &Route) -> Option<&mut Node> {
+        let mut node = self;
+        for seg in &route.0 {
+            node = match (seg, &mut node.kind) {
+                (Seg::Key(key), NodeKind::Map(entries)) => {
+                    entries.iter_mut().find(|entry| entry.key == *key).map(|entry| &mut entry.value)?
+                }
+                (Seg::Index(index), NodeKind::List(list)) => list.get_mut(*index)?,
+                _ => return None,
+            };
+        }
+        Some(node)
+    }
+
     /// The node at the end of a route, and the bytes of the key that leads to it.
     #[must_use]
     pub fn walk(&self, route: &Route) -> Option<(&Node, Option<Span>)> {
