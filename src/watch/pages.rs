@@ -25,10 +25,13 @@ pub(super) struct Which {
 /// A document set in type, or what stands in its way.
 pub(super) type Set = Arc<Result<Typeset, Vec<Fault>>>;
 
+/// A document held: which, what it was made from, and its pages once they are set.
+type Held = (Which, Key, Arc<OnceLock<Set>>);
+
 /// The documents set so far, each with a digest of what it was made from.
 #[derive(Default)]
 pub(super) struct Pages {
-    held: Mutex<Vec<(Which, Key, Arc<OnceLock<Set>>)>>,
+    held: Mutex<Vec<Held>>,
 }
 
 impl Pages {
