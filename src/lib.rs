@@ -24,7 +24,6 @@ pub mod draw;
 pub mod export;
 pub mod fault;
 pub mod formula;
-pub mod lay;
 pub mod meet;
 pub mod pipeline;
 pub mod prose;
@@ -38,3 +37,5 @@ pub mod units;
 pub mod watch;
 pub mod words;
 pub mod write;
+
+pub use furbelow_lay as lay;
