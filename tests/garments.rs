@@ -1,8 +1,12 @@
 //! The garments of `patterns/`, end to end.
 
+#[path = "garments/gown.rs"]
+mod gown;
+
 use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 
 use furbelow::book::{Build, Selection, prepare};
 use furbelow::check::Garment;
@@ -15,8 +19,27 @@ fn home() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
 
-fn folders() -> Vec<PathBuf> {
-    pipeline::find(&[home().join("patterns")]).expect("patterns/ holds garments")
+/// Every garment of `patterns/`, checked once for all tests here: the layouts take their time.
+fn garments() -> &'static [(String, Garment, Build)] {
+    static ALL: OnceLock<Vec<(String, Garment, Build)>> = OnceLock::new();
+    ALL.get_or_init(|| {
+        let folders: Vec<PathBuf> = pipeline::find(&[home().join("patterns")]).expect("patterns/ holds garments");
+        folders
+            .iter()
+            .map(|folder| {
+                let name = folder.file_name().expect("a folder has a name").to_string_lossy().into_owned();
+                let (garment, build) = checked(folder);
+                (name, garment, build)
+            })
+            .collect()
+    })
+}
+
+/// One of them by the name of its folder.
+fn garment(name: &str) -> (&'static Garment, &'static Build) {
+    let found = garments().iter().find(|(other, ..)| other == name);
+    let (_, garment, build) = found.unwrap_or_else(|| panic!("no garment is called {name}"));
+    (garment, build)
 }
 
 /// A checked garment; a fault fails the test with its words.
@@ -61,10 +84,8 @@ fn summary(build: &Build) -> String {
 /// Golden numbers: a change here is a change for every buyer of the edition before.
 #[test]
 fn numbers_are_as_they_were() {
-    for folder in folders() {
-        let (_, build) = checked(&folder);
-        let name = folder.file_name().expect("a folder has a name").to_string_lossy().into_owned();
-        insta::assert_snapshot!(format!("numbers-{name}"), summary(&build));
+    for (name, _, build) in garments() {
+        insta::assert_snapshot!(format!("numbers-{name}"), summary(build));
     }
 }
 
@@ -73,7 +94,7 @@ fn numbers_are_as_they_were() {
 /// (2010: pleats = cloth / cloth a pleat takes) and common practice, no source.
 #[test]
 fn the_toll_keepers_pleats_by_hand() {
-    let (garment, build) = checked(&home().join("patterns/toll-keeper"));
+    let (garment, build) = garment("toll-keeper");
     let swatch = garment.swatch("wool_four").expect("the swatch");
     let pleats_in_swatch = swatch.flat / (swatch.stitch * 2.0);
     let tight = swatch.tight / pleats_in_swatch;
@@ -104,7 +125,7 @@ fn the_toll_keepers_pleats_by_hand() {
 /// The dip of the waist by integration: the closed form of a straight-sided dip is the long side of a triangle.
 #[test]
 fn the_toll_keepers_dip_by_hand() {
-    let (_, build) = checked(&home().join("patterns/toll-keeper"));
+    let (_, build) = garment("toll-keeper");
     for sized in &build.sizes {
         let (width, depth) = (number(sized, "skirt_dip.width"), number(sized, "skirt_dip.depth"));
         let arc = 2.0 * (width / 2.0).hypot(depth);
@@ -123,8 +144,7 @@ fn the_toll_keepers_dip_by_hand() {
 /// No layout takes less cloth than its pieces have area, and what is bought covers what is laid after washing.
 #[test]
 fn cloth_is_never_short() {
-    for folder in folders() {
-        let (garment, build) = checked(&folder);
+    for (_, garment, build) in garments() {
         assert!(!build.needs.is_empty());
         for need in &build.needs {
             let cloth = garment.cloth(&need.cloth).expect("a cloth of the garment");
@@ -147,12 +167,11 @@ fn cloth_is_never_short() {
 /// The same input gives the same bytes, and nothing in them stops the eye.
 #[test]
 fn documents_are_the_same_twice_and_clean() {
-    for folder in folders() {
-        let (garment, build) = checked(&folder);
-        for selection in [Selection::all(&garment), Selection::one(&garment, 0).expect("a first size")] {
+    for (_, garment, build) in garments() {
+        for selection in [Selection::all(garment), Selection::one(garment, 0).expect("a first size")] {
             for kind in DocKind::ALL {
                 let set = || {
-                    let book = prepare(&garment, &build, &selection).unwrap_or_else(|faults| panic!("{faults:?}"));
+                    let book = prepare(garment, build, &selection).unwrap_or_else(|faults| panic!("{faults:?}"));
                     compile(&book, kind, Paper::A4).unwrap_or_else(|faults: Vec<Fault>| panic!("{faults:?}"))
                 };
                 let (first, second) = (set(), set());
@@ -167,12 +186,11 @@ fn documents_are_the_same_twice_and_clean() {
 /// Every number a sentence of the booklet prints is the build's own: the printed text is made again from the value in `build`.
 #[test]
 fn single_sizes_print_their_own_numbers() {
-    for folder in folders() {
-        let (garment, build) = checked(&folder);
-        let all = prepare(&garment, &build, &Selection::all(&garment)).expect("all sizes");
+    for (_, garment, build) in garments() {
+        let all = prepare(garment, build, &Selection::all(garment)).expect("all sizes");
         for index in 0..garment.sizes.len() {
-            let selection = Selection::one(&garment, index).expect("a size");
-            let one = prepare(&garment, &build, &selection).expect("one size");
+            let selection = Selection::one(garment, index).expect("a size");
+            let one = prepare(garment, build, &selection).expect("one size");
             // The row of a size in the book of all sizes is the row of its own book.
             for (wide, narrow) in
                 all.glance.body.iter().zip(&one.glance.body).chain(all.glance.finished.iter().zip(&one.glance.finished))
