@@ -1,7 +1,7 @@
 //! The steps.
 
 use crate::check::Garment;
-use crate::fault::Route;
+use crate::fault::{Code, Fault, Route};
 use crate::prose::{Block, RefTarget, Run};
 use crate::set::view::{Part, Seen, Step};
 use crate::shape::StepShape;
@@ -32,6 +32,7 @@ pub(super) fn steps(desk: &Desk<'_>, drawings: &mut Drawings<'_, '_>) -> Vec<Ste
             .enumerate()
             .filter_map(|(at, (route, request))| drawings.numbered(&route, request, &figure_id(shape, index, at)))
             .collect();
+        letters(desk, drawings, &route.key("prose"), &shape.prose, &figures);
         let why = match &shape.why {
             Some(why) => desk.runs(&route.key("why"), why),
             None => Vec::new(),
@@ -47,6 +48,29 @@ pub(super) fn steps(desk: &Desk<'_>, drawings: &mut Drawings<'_, '_>) -> Vec<Ste
         });
     }
     steps
+}
+
+/// Warns of letters in brackets, `(A)`, that stand on no figure of the step.
+fn letters(desk: &Desk<'_>, drawings: &Drawings<'_, '_>, route: &Route, prose: &str, figures: &[String]) {
+    let shown = drawings.letters(figures);
+    let mut told: Vec<char> = Vec::new();
+    let text: Vec<char> = prose.chars().collect();
+    for three in text.windows(3) {
+        let [open, letter, close] = three else { continue };
+        if *open != '(' || *close != ')' || !letter.is_ascii_uppercase() || told.contains(letter) {
+            continue;
+        }
+        if !shown.iter().any(|other| *other == letter.to_string()) {
+            told.push(*letter);
+            let message = format!("the words name the letter `({letter})`, but no figure of this step has it");
+            let help = if shown.is_empty() {
+                "its figures have no letters".to_string()
+            } else {
+                format!("they have {}", shown.join(", "))
+            };
+            desk.fault(Fault::warning(Code::Figure, route.clone(), message).help(help));
+        }
+    }
 }
 
 /// The pieces a step uses, each a link to its card.

@@ -52,6 +52,11 @@ pub enum Command {
     /// which an editor explains every key.
     #[command(after_help = "Example:\n  furbelow new patterns/my-apron\n  furbelow build patterns/my-apron")]
     New(NewArgs),
+    /// Show every kind of figure a step can ask for, on one page
+    ///
+    /// Prints a page for a browser: each figure at print size, with its caption, its alternative text and the keys it knows.
+    #[command(after_help = "Example:\n  furbelow figures > figures.html")]
+    Figures(FiguresArgs),
     /// Print the JSON Schema of the garment file, for editors
     #[command(
         after_help = "Example:\n  furbelow schema > patterns/my-skirt/garment.schema.json\n\nand as the first line of garment.yaml:\n  # yaml-language-server: $schema=garment.schema.json"
@@ -117,6 +122,14 @@ pub struct BuildArgs {
     /// Say nothing but faults
     #[arg(long, short)]
     pub quiet: bool,
+}
+
+/// Options of `figures`.
+#[derive(Debug, ClapArgs)]
+pub struct FiguresArgs {
+    /// In greys, as a black-and-white printer shows them
+    #[arg(long)]
+    pub grey: bool,
 }
 
 /// Options of `check`.

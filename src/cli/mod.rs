@@ -5,6 +5,7 @@ mod build;
 mod check;
 mod compare;
 mod explain;
+mod figures;
 mod new;
 mod reckon;
 mod shell;
@@ -46,6 +47,7 @@ pub fn run() -> ExitCode {
         Command::Reckon(args) => reckon::run(&args),
         Command::Why(args) => why::run(&args),
         Command::New(args) => new::run(&args),
+        Command::Figures(args) => figures::run(&args),
         Command::Schema => shell::schema(),
         Command::Completions(args) => shell::completions(&args),
         Command::Man(args) => shell::man(&args),

@@ -10,7 +10,7 @@ use crate::reckon::Outcome;
 use crate::units::{Length, Show};
 
 use super::params::Params;
-use super::{pieces, sets, views, worn};
+use super::{parts, pieces, sets, views, worn};
 
 type Drawn = Result<draw::Figure, Fault>;
 
@@ -103,11 +103,30 @@ pub const KINDS: &[Kind] = &[
         "bias strips cut from a rectangle, and joined",
         bias,
     ),
+    kind(
+        "piping-point",
+        &["name", "width", "depth", "allowance", "short"],
+        "piping taken round a point: clipped once, and turned; `of` names the dip",
+        parts::piping_point,
+    ),
+    kind(
+        "fold-over",
+        &["depth", "stay"],
+        "a top edge folded to the wrong side, with or without a cloth in the fold",
+        parts::fold_over,
+    ),
+    kind(
+        "tied-threads",
+        &["rows", "pairs", "place"],
+        "rows of thread tied in twos with a flat knot: `pairs` is `halves` or `rows`",
+        parts::tied_threads,
+    ),
     kind("hem", &["style", "depth", "turn", "by_hand"], "a hem in section: `once`, `twice` or `rolled`", hem),
     kind(
         "seam",
         &["style", "allowance", "first", "press"],
-        "a seam in section: `plain`, `french-first`, `french-second`, `felled`, `bound`, `faced`",
+        "a seam in section: `plain`, `french-first`, `french-second`, `felled`, `bound`, `faced`, `mounted`, \
+         `felled-lining`",
         seam,
     ),
     kind(
@@ -120,7 +139,7 @@ pub const KINDS: &[Kind] = &[
     kind(
         "hooks",
         &["edge", "catch", "inset"],
-        "hooks along an edge with their distances; `catch` is `bars` or `eyes`",
+        "hooks along an edge with their distances; `catch` is `bars`, `eyes` or `snaps`",
         hooks,
     ),
     kind(
@@ -134,6 +153,18 @@ pub const KINDS: &[Kind] = &[
         &["join"],
         "a sleeve head and the armhole it is set into, with the points that meet and the ease",
         sets::sleeve_set,
+    ),
+    kind(
+        "wing",
+        &["length", "depth", "allowance", "tabs", "free"],
+        "a wing, or a row of tabs, basted to the armhole before the sleeve is set in",
+        parts::wing,
+    ),
+    kind(
+        "matched",
+        &["pieces"],
+        "pieces side by side, the edges that are sewn together under one letter",
+        pieces::matched,
     ),
     kind("motifs", sets::MOTIFS, "printed motifs laid out on a piece, or on two across their seam", sets::motifs),
     kind("basting", &["piece", "gap", "under"], "two layers basted together", pieces::basting),
@@ -174,6 +205,9 @@ pub(super) fn differs_by_size(kind: &str) -> bool {
             | "skirt-view"
             | "bodice-view"
             | "gown-view"
+            | "piping-point"
+            | "tied-threads"
+            | "fold-over"
     )
 }
 
@@ -310,10 +344,7 @@ fn ruffle(p: &Params<'_>, look: &Look, draw: fn(&Ruffle, &Look) -> Result<draw::
     let input = Ruffle {
         name: p.text("name").unwrap_or("ruffle").to_string(),
         flat: p.measure("flat", "the length of the strip, flat")?,
-        edge: match p.maybe_measure("edge")? {
-            Some(edge) => edge,
-            None => p.measure("seam", "the edge it is drawn up to")?,
-        },
+        edge: p.measure_or("edge", "seam", "the edge it is drawn up to")?,
         depth: p.measure("depth", "its finished depth")?,
         parts: usize::try_from(p.count("parts", "into how many equal parts strip and edge are marked")?)
             .unwrap_or(usize::MAX),
@@ -345,10 +376,7 @@ fn bias(p: &Params<'_>, look: &Look) -> Drawn {
 
 fn hem(p: &Params<'_>, look: &Look) -> Drawn {
     let kinds = [("once", HemKind::Once), ("twice", HemKind::Twice), ("rolled", HemKind::Rolled)];
-    let depth = match p.maybe_measure("depth")? {
-        Some(depth) => depth,
-        None => p.measure("finished", "the finished depth")?,
-    };
+    let depth = p.measure_or("depth", "finished", "the finished depth")?;
     let input = HemFigure {
         kind: choose(p, "style", &kinds, None)?,
         depth,
@@ -368,6 +396,8 @@ fn seam(p: &Params<'_>, look: &Look) -> Drawn {
         ("felled", SeamKind::Felled),
         ("bound", SeamKind::Bound),
         ("faced", SeamKind::Faced),
+        ("mounted", SeamKind::Mounted),
+        ("felled-lining", SeamKind::FelledLining),
     ];
     let input = SeamFigure {
         kind: choose(p, "style", &kinds, Some(SeamKind::Plain))?,
@@ -409,18 +439,17 @@ fn hooks(p: &Params<'_>, look: &Look) -> Drawn {
             .fault("`of` names an entry that has no places")
             .help("name an entry of the technique `closures`"));
     };
-    let edge = match p.maybe_measure("edge")? {
-        Some(edge) => edge,
-        None => p.measure("opening", "the length of the opening")?,
-    };
-    let inset = match p.maybe_measure("inset")? {
-        Some(inset) => inset,
-        None => p.measure("from_edge", "how far the hooks stand back from the edge")?,
-    };
+    let edge = p.measure_or("edge", "opening", "the length of the opening")?;
+    let inset = p.measure_or("inset", "from_edge", "how far the hooks stand back from the edge")?;
     let input = Hooks {
         edge,
         places: places.iter().map(|place| Measure::new(Length::mm(place.value), Show::FINE)).collect(),
-        catch: choose(p, "catch", &[("bars", Catch::Bars), ("eyes", Catch::Eyes)], Some(Catch::Bars))?,
+        catch: choose(
+            p,
+            "catch",
+            &[("bars", Catch::Bars), ("eyes", Catch::Eyes), ("snaps", Catch::Snaps)],
+            Some(Catch::Bars),
+        )?,
         inset,
     };
     drawn(p, draw::hooks(&input, look))
@@ -437,7 +466,7 @@ fn vent(p: &Params<'_>, look: &Look) -> Drawn {
 
 fn boning(p: &Params<'_>, look: &Look) -> Drawn {
     let input = Boning {
-        channel: p.measure("channel", "the width of the channel")?,
+        channel: p.measure_or("channel", "channel_width", "the width of the channel")?,
         width: p.measure("width", "the width of the bone")?,
         length: p.measure("length", "the length of the channel")?,
         bone: p.measure("bone", "the length of the bone")?,

@@ -3,6 +3,7 @@
 mod convert;
 mod kinds;
 mod params;
+mod parts;
 mod pieces;
 mod seams;
 mod sets;
@@ -99,6 +100,16 @@ impl<'a, 'd> Drawings<'a, 'd> {
         Some(id.to_string())
     }
 
+    /// The letters that stand on figures, by their ids.
+    pub(super) fn letters(&self, ids: &[String]) -> Vec<String> {
+        let drawn = self.figures.iter().filter(|figure| ids.contains(&figure.id));
+        let mut letters: Vec<String> =
+            drawn.flat_map(|figure| &figure.callouts).map(|callout| callout.letter.clone()).collect();
+        letters.sort();
+        letters.dedup();
+        letters
+    }
+
     /// The figures, and the key of all signs they use.
     pub(super) fn finish(self) -> (Vec<view::Figure>, Vec<view::KeyEntry>) {
         let key = KeyEntry::ALL
@@ -111,7 +122,11 @@ impl<'a, 'd> Drawings<'a, 'd> {
 }
 
 fn draw_one(params: &Params<'_>, look: &Look) -> Result<draw::Figure, Fault> {
-    let name = params.need("kind", "one of the kinds of figure")?;
+    let Some(name) = params.text("kind") else {
+        let place = crate::fault::Place::Key(params.route.clone());
+        return Err(Fault::new(Code::Figure, place, "a figure does not say what `kind` it is")
+            .help("write for example `kind: flat-piece`; `furbelow figures` shows all kinds"));
+    };
     let Some(kind) = KINDS.iter().find(|kind| kind.name == name) else {
         let known: Vec<&str> = KINDS.iter().map(|kind| kind.name).collect();
         let fault =

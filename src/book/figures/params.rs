@@ -133,6 +133,9 @@ impl<'a> Params<'a> {
             return Ok(Some((quantity, show.unwrap_or_else(|| Show::usual(quantity)))));
         }
         let Some(of) = self.text("of") else { return Ok(None) };
+        if !self.sized.answers.contains_key(of) {
+            self.answer("of")?;
+        }
         Ok(self.sized.names.named(&format!("{of}.{key}")).map(|named| (named.quantity, named.show)))
     }
 
@@ -151,11 +154,23 @@ impl<'a> Params<'a> {
         Ok(Measure::new(Length::mm(quantity.value), show))
     }
 
+    /// A length under a key, or else under the name the technique has for it.
+    pub(super) fn measure_or(&self, key: &str, also: &str, what: &str) -> Got<Measure> {
+        match self.maybe_measure(key)? {
+            Some(measure) => Ok(measure),
+            None => self.maybe_measure(also)?.ok_or_else(|| self.missing(key, what)),
+        }
+    }
+
     /// A length with its print, where there is one.
     pub(super) fn maybe_measure(&self, key: &str) -> Got<Option<Measure>> {
         match self.find(key)? {
             Some((quantity, show)) if quantity.dim == kinds::LENGTH => {
                 Ok(Some(Measure::new(Length::mm(quantity.value), show)))
+            }
+            Some((quantity, _)) if self.has(key) => {
+                let message = format!("expected {} for `{key}`, but found {}", kinds::LENGTH, quantity.dim);
+                Err(Fault::new(Code::Figure, self.route.key(key), message).help("write a length: `1 in`"))
             }
             Some(_) | None => Ok(None),
         }

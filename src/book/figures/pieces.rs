@@ -4,8 +4,8 @@ use kurbo::{Affine, BezPath, Point, Vec2};
 
 use crate::draft::{Edge, Finish, MarkKind, Piece};
 use crate::draw::{
-    self, Basting, Block, EdgePath, FlatPiece, InnerKind, InnerLine, Look, Measure, Notch, PieceMeasure, PipedCurve,
-    Together,
+    self, Basting, Block, EdgePath, FlatPiece, InnerKind, InnerLine, Look, Match, Matched, MatchedPiece, Measure,
+    Notch, PieceMeasure, PipedCurve, Together,
 };
 use crate::fault::{Code, Fault, did_you_mean};
 use crate::units::{Length, Printed, Show, print};
@@ -50,7 +50,8 @@ pub(super) fn flat(p: &Params<'_>, look: &Look) -> Result<draw::Figure, Fault> {
             path: mark.path.bez().clone(),
             kind: match mark.kind {
                 MarkKind::Fold => InnerKind::Fold,
-                MarkKind::Stitch | MarkKind::Channel => InnerKind::Stitch,
+                MarkKind::Channel => InnerKind::Channel(mark.width.map_or(10.0, Length::to_mm)),
+                MarkKind::Stitch => InnerKind::Stitch,
                 _ => InnerKind::Mark,
             },
             name: (!card).then(|| mark.title.clone()),
@@ -132,6 +133,50 @@ pub(super) fn together(p: &Params<'_>, look: &Look) -> Result<draw::Figure, Faul
         room: (56.0, 60.0),
     };
     drawn(p, draw::together(&input, look))
+}
+
+/// Pieces side by side with all seams between them.
+pub(super) fn matched(p: &Params<'_>, look: &Look) -> Result<draw::Figure, Fault> {
+    let pieces = p.pieces("pieces", "a list of pieces that are sewn together")?;
+    let place = |name: &str| -> Option<(usize, usize)> {
+        let (piece, edge) = name.split_once('.')?;
+        let at = pieces.iter().position(|other| other.name == piece)?;
+        Some((at, pieces.get(at)?.edges.iter().position(|other| other.name == edge)?))
+    };
+    let mut seams = Vec::new();
+    for join in &p.garment.shape.joins {
+        for (sew, to) in join.sew.iter().zip(&join.to) {
+            let (Some(a), Some(b)) = (place(&sew.0.edge), place(&to.0.edge)) else { continue };
+            let length = |(piece, edge): (usize, usize)| {
+                let edge = pieces.get(piece).and_then(|piece| piece.edges.get(edge));
+                Measure::new(edge.map_or(Length::ZERO, |edge| edge.length), Show::LENGTH)
+            };
+            let name =
+                join.title.clone().unwrap_or_else(|| edge_words(sew.0.edge.split('.').next_back().unwrap_or("")));
+            seams.push(Match { name, sides: [a, b], lengths: [length(a), length(b)] });
+        }
+    }
+    if seams.is_empty() {
+        let message = "none of these pieces is sewn to another of them";
+        return Err(
+            Fault::new(Code::Figure, p.route.key("pieces"), message).help("name pieces that share a seam in `joins`")
+        );
+    }
+    let input = Matched {
+        pieces: pieces
+            .iter()
+            .map(|piece| MatchedPiece {
+                name: piece.title.clone(),
+                cut: piece.cut.closed_bez(),
+                edges: piece.edges.iter().map(|edge| edge.path.bez().clone()).collect(),
+                notches: piece.notches.iter().map(notch).collect(),
+                grain: grain(piece),
+            })
+            .collect(),
+        seams,
+        room: (if pieces.len() > 2 { 150.0 } else { 84.0 }, 80.0),
+    };
+    drawn(p, draw::matched(&input, look))
 }
 
 fn grain(piece: &Piece) -> Vec2 {

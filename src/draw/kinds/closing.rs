@@ -142,6 +142,8 @@ pub enum Catch {
     Eyes,
     /// Bars of thread.
     Bars,
+    /// The other halves of snaps, which then take the place of the hooks.
+    Snaps,
 }
 
 /// Hooks along an edge with what they catch in.
@@ -198,25 +200,35 @@ pub fn hooks(input: &Hooks, look: &Look) -> Drawn {
     let big = (closest / n / 6.5).min(1.0).min((near / 2.9).max(0.6));
     for (place, m) in places.iter().zip(&input.places) {
         let y = place / n;
-        hook(&mut s, pt(wide - 1.2, y), big);
+        if input.catch == Catch::Snaps {
+            snap(&mut s, pt(wide - 5.0, y), big, true);
+        } else {
+            hook(&mut s, pt(wide - 1.2, y), big);
+        }
         s.keep_clear(kurbo::Rect::new(wide - 10.5 * big, y - 4.2 * big, wide + 0.5, y + 4.2 * big));
         match input.catch {
             Catch::Eyes => eye(&mut s, pt(other + 2.0, y), big),
             Catch::Bars => bar(&mut s, pt(other + 3.0, y), big),
+            Catch::Snaps => snap(&mut s, pt(other + 5.0, y), big, false),
         }
         s.mark(line(pt(wide + 0.6, y), pt(other - 0.6, y)));
         s.stroke(line(pt(-2.5, y), pt(-0.6, y)), Pen::MEASURE);
         s.text_mid(pt(-3.4, y), Anchor::End, LabelStyle::Measure, look.set(m));
     }
     s.text(pt(-3.4, -5.0), Anchor::End, LabelStyle::Plain, "from the top:");
-    s.title(pt(wide / 2.0, -2.4), Anchor::Middle, "hooks");
-    s.title(
-        pt(other + wide / 2.0, -2.4),
-        Anchor::Middle,
-        if input.catch == Catch::Eyes { "eyes" } else { "thread bars" },
-    );
-    let count = many(input.places.len(), "hook", "hooks");
-    let catch = if input.catch == Catch::Eyes { "eyes" } else { "thread bars" };
+    let (one, catch) = match input.catch {
+        Catch::Eyes => ("hooks", "eyes"),
+        Catch::Bars => ("hooks", "thread bars"),
+        Catch::Snaps => ("balls", "sockets"),
+    };
+    s.title(pt(wide / 2.0, -2.4), Anchor::Middle, one);
+    s.title(pt(other + wide / 2.0, -2.4), Anchor::Middle, catch);
+    let snaps = input.catch == Catch::Snaps;
+    let (count, catch) = if snaps {
+        (many(input.places.len(), "snap", "snaps"), "other halves")
+    } else {
+        (many(input.places.len(), "hook", "hooks"), catch)
+    };
     let list = |f: &dyn Fn(&Measure) -> String| input.places.iter().map(f).collect::<Vec<_>>().join(", ");
     let caption = format!(
         "{} and their {catch} along an edge of {}, measured from the top.",
@@ -224,13 +236,33 @@ pub fn hooks(input: &Hooks, look: &Look) -> Drawn {
         look.set(&input.edge)
     );
     let alt = format!(
-        "Two edges that close, {} long. At the left, on the wrong side of the lapping edge, {count} are sewn on, bend toward the fold, {} back from it. At the \
+        "Two edges that close, {} long. At the left, on the wrong side of the lapping edge, {count} are sewn on{}, {} back from it. At the \
          right, on the right side of the other edge, are the {catch} at the same heights. From the top they lie at {}.",
         look.say(&input.edge),
+        if snaps { ", ball up" } else { ", bend toward the fold" },
         look.say(&input.inset),
         list(&|m| look.say(m))
     );
     s.finish(Words { caption, alt }, Scale::OneTo(n))
+}
+
+/// Half a snap: the ball, or the socket, with the stitches over its rim.
+fn snap(s: &mut Scene, at: Point, k: f64, ball: bool) {
+    let r = 2.2 * k;
+    for i in 0..4 {
+        let angle = std::f64::consts::FRAC_PI_4 + std::f64::consts::FRAC_PI_2 * real(i);
+        let d = Vec2::new(angle.cos(), angle.sin());
+        s.stroke(line(at + d * (r * 0.62), at + d * (r * 1.3)), Pen::THREAD);
+    }
+    s.fill(circle(at, r), super::super::look::Paint::White);
+    s.stroke(circle(at, r), Pen::FOLD);
+    for i in 0..4 {
+        let angle = std::f64::consts::FRAC_PI_4 + std::f64::consts::FRAC_PI_2 * real(i);
+        let d = Vec2::new(angle.cos(), angle.sin());
+        s.stroke(line(at + d * (r * 0.66), at + d * (r * 1.25)), Pen::THREAD);
+    }
+    s.fill(circle(at, r * 0.42), if ball { super::super::look::Paint::Pale } else { super::super::look::Paint::Ink });
+    s.stroke(circle(at, r * 0.42), Pen::THIN);
 }
 
 fn wire(s: &mut Scene, path: BezPath) {

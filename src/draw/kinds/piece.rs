@@ -39,12 +39,14 @@ pub struct Notch {
 }
 
 /// What a line within a piece is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum InnerKind {
     /// To fold on.
     Fold,
     /// To stitch on.
     Stitch,
+    /// The middle of a bone's channel so many mm wide, stitched at both sides.
+    Channel(f64),
     /// To mark with chalk.
     Mark,
 }
@@ -148,9 +150,13 @@ fn draw(input: &FlatPiece, look: &Look, named: bool) -> Drawn {
             InnerKind::Fold => s.fold_line(path.clone()),
             InnerKind::Stitch => s.machine(path.clone()),
             InnerKind::Mark => s.mark(path.clone()),
+            InnerKind::Channel(width) => channel(&mut s, &path, width / n),
         }
         if let Some(name) = inner.name.as_ref().filter(|_| named) {
-            let (side, target) = beside_line(&path, cut.bounding_box().center());
+            let (side, target) = match inner.kind {
+                InnerKind::Channel(_) => (Side::Below, lower_end(&path)),
+                _ => beside_line(&path, cut.bounding_box().center()),
+            };
             s.note(side, target, name.clone());
         }
     }
@@ -187,6 +193,28 @@ fn draw(input: &FlatPiece, look: &Look, named: bool) -> Drawn {
         name_edges(&mut s, input, to, look);
     }
     s.finish(words(input, look, n), Scale::OneTo(n))
+}
+
+/// A place near the lower end of a line.
+fn lower_end(path: &BezPath) -> Point {
+    let total = length(path);
+    let (a, b) = (along(path, 0.0).0, along(path, total).0);
+    along(path, total * if a.y > b.y { 0.12 } else { 0.88 }).0
+}
+
+/// A channel between two rows of stitching, the bone in it ending short of both ends.
+fn channel(s: &mut Scene, path: &BezPath, width: f64) {
+    let half = (width / 2.0).clamp(0.75, 3.0);
+    let middle = spread(path, 0.5);
+    for side in [half, -half] {
+        s.machine(super::super::geom::polyline(&super::super::geom::beside(&middle, side)));
+    }
+    let total = length(path);
+    let bone: Vec<Point> =
+        super::super::geom::steps(40).map(|t| along(path, 1.6 + (total - 3.2).max(0.1) * t).0).collect();
+    let pen = Pen { class: "bone", width: (half * 1.2).max(0.5), ..Pen::THIN };
+    s.stroke(super::super::geom::polyline(&bone), pen);
+    s.stroke(super::super::geom::polyline(&bone), Pen { width: pen.width - 0.4, paint: Paint::Pale, ..pen });
 }
 
 /// Where the name of an inner line stands: above or under an upright line, at the nearer side of a level one.

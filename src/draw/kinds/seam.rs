@@ -26,6 +26,10 @@ pub enum SeamKind {
     Bound,
     /// An edge with a facing.
     Faced,
+    /// Plain, pressed open, each side mounted on an under cloth and handled as one with it.
+    Mounted,
+    /// The lining of one side turned under and felled by hand over the allowances of a mounted seam.
+    FelledLining,
 }
 
 /// Where allowances go under the iron.
@@ -69,6 +73,8 @@ pub fn seam(input: &SeamFigure, look: &Look) -> Drawn {
         SeamKind::FrenchSecond => french_second(&mut s, input, look),
         SeamKind::Felled => felled(&mut s, input, look),
         SeamKind::Faced => faced(&mut s, input, look),
+        SeamKind::Mounted => mounted(&mut s, input, look),
+        SeamKind::FelledLining => felled_lining(&mut s, input, look),
     }
     s.finish(words(input, look), Scale::NotToScale)
 }
@@ -185,6 +191,58 @@ fn faced(s: &mut Scene, input: &SeamFigure, look: &Look) {
     }
 }
 
+/// Outer cloth and under cloth of both sides, allowances pressed apart.
+fn layers(s: &mut Scene) {
+    for sign in [-1.0, 1.0] {
+        // The under cloth lies inside, and turns up with the outer cloth.
+        let under = [pt(27.0 * sign, -1.45), pt(2.3 * sign, -1.45), pt(2.3 * sign, -2.9), pt(10.6 * sign, -3.7)];
+        s.section_of(&rounded(&under, 0.6), Up::Interlining, sign > 0.0, (false, true), 1.2);
+        outer(
+            s,
+            &[pt(27.0 * sign, 0.0), pt(0.85 * sign, 0.0), pt(0.85 * sign, -4.2), pt(10.6 * sign, -5.1)],
+            sign < 0.0,
+            true,
+        );
+    }
+    stitch_through(s, pt(-3.6, -2.1), pt(3.6, -2.1));
+}
+
+fn mounted(s: &mut Scene, input: &SeamFigure, look: &Look) {
+    s.text(pt(-27.0, 4.9), Anchor::Start, super::super::figure::LabelStyle::Plain, "outside");
+    s.text(pt(-27.0, -4.6), Anchor::Start, super::super::figure::LabelStyle::Plain, "inside");
+    layers(s);
+    s.arrow(&[pt(-3.0, -10.5), pt(-8.0, -9.8), pt(-13.0, -7.4)]);
+    s.arrow(&[pt(3.0, -10.5), pt(8.0, -9.8), pt(13.0, -7.4)]);
+    s.note(Side::Above, pt(0.0, -10.5), "press open");
+    s.dim(pt(0.0, 0.9), pt(10.6, 0.9), 5.0, look.set(&input.allowance));
+    s.note(Side::Right, pt(21.0, -1.5), "under cloth");
+    s.note(Side::Right, pt(24.0, 0.2), "outer cloth, right side out");
+}
+
+fn felled_lining(s: &mut Scene, input: &SeamFigure, look: &Look) {
+    s.text(pt(-27.0, 4.9), Anchor::Start, super::super::figure::LabelStyle::Plain, "outside");
+    layers(s);
+    // One lining lies flat over the seam, the other is turned under and laid on it.
+    let first = rounded(&[pt(27.0, -3.6), pt(13.0, -3.6), pt(10.5, -7.0), pt(-7.0, -7.0)], 1.2);
+    s.section_of(&first, Up::Under, true, (false, true), 1.2);
+    let second = rounded(
+        &[pt(-27.0, -3.6), pt(-13.6, -3.6), pt(-11.0, -10.4), pt(1.6, -10.4), pt(1.6, -8.6), pt(-5.6, -8.6)],
+        0.9,
+    );
+    s.section_of(&second, Up::Under, true, (false, true), 1.2);
+    // A fell stitch: up through the fold, down just beside it.
+    s.uses(KeyEntry::HandStitch);
+    s.stroke(
+        rounded(&[pt(-0.6, -11.2), pt(3.4, -9.2), pt(3.2, -6.2), pt(0.2, -6.4)], 0.8),
+        super::super::pen::Pen::THREAD,
+    );
+    s.note(Side::Right, pt(3.4, -9.0), "fell stitch by hand: into the fold, and beside it into the other lining");
+    s.note(Side::Above, pt(-8.0, -10.6), "fold of the lining on the seam");
+    s.note(Side::Left, pt(-20.0, -3.7), "lining");
+    s.note(Side::Left, pt(-22.0, -0.2), "outer cloth on its under cloth");
+    s.dim(pt(0.0, 0.9), pt(10.6, 0.9), 5.0, look.set(&input.allowance));
+}
+
 fn words(input: &SeamFigure, look: &Look) -> Words {
     let (shown, said) = (look.set(&input.allowance), look.say(&input.allowance));
     let first = input.first.as_ref().map_or_else(String::new, |f| look.set(f));
@@ -238,6 +296,21 @@ fn words(input: &SeamFigure, look: &Look) -> Words {
                 "A cut through the seam, inside up. Both allowances lie to the right. The inner one is trimmed{}. The other, {said} wide, is folded \
                  over it with its raw edge turned under, and a second row of stitching near the fold goes through all layers to the outside.",
                 with(" to", &first_said)
+            ),
+        ),
+        (SeamKind::Mounted, _) => (
+            format!("A seam of mounted pieces, {shown} from the edges, pressed open: both layers handled as one."),
+            format!(
+                "A cut through the seam, inside up. Each side consists of the outer cloth with an under cloth inside it, handled as one. They are stitched \
+                 together {said} from their raw edges, all four layers, and the allowances are pressed apart."
+            ),
+        ),
+        (SeamKind::FelledLining, _) => (
+            format!("The lining felled over a mounted seam: its allowances, {shown} wide, lie beneath."),
+            format!(
+                "A cut through a mounted seam, inside up, its allowances, {said} wide, pressed apart. The lining of the right side lies flat over the seam. The \
+                 lining of the left side is turned under, its fold laid along the seam line on top, and felled down by hand with small stitches that go into the \
+                 fold and then into the other lining just beside it, not through to the outside."
             ),
         ),
         (SeamKind::Faced, _) => (

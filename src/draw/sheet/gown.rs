@@ -1,12 +1,14 @@
 //! An invented gown for the contact sheet: a boned bodice with a point, two-piece sleeves, wings, a pleated skirt.
 
-use kurbo::{BezPath, PathEl};
+use kurbo::{BezPath, PathEl, Vec2};
 
 use crate::units::{Length, Show};
 
 use super::super::figure::Measure;
 use super::super::geom::pt;
-use super::super::kinds::{BodiceView, Closing, Fullness, SkirtView, View, WornEdge, WornPiece};
+use super::super::kinds::{
+    BodiceView, Closing, Fullness, Match, Matched, MatchedPiece, SkirtView, View, WornEdge, WornPiece,
+};
 
 fn inches(value: f64) -> Measure {
     Measure::new(Length::inches(value), Show::LENGTH)
@@ -127,5 +129,33 @@ pub(super) fn gown(view: View) -> BodiceView {
         }),
         height: 112.0,
         ..bodice()
+    }
+}
+
+/// The two pieces of a sleeve and the seams between them.
+pub(super) fn sleeve_pieces() -> Matched {
+    let piece = |name: &str, outline: BezPath, edges: Vec<BezPath>| MatchedPiece {
+        name: name.into(),
+        cut: outline,
+        edges,
+        notches: vec![],
+        grain: Vec2::new(0.0, 1.0),
+    };
+    let hind = || curve([(0.0, 600.0), (-70.0, 480.0), (-105.0, 330.0), (-120.0, 90.0)]);
+    let fore = curve([(115.0, 110.0), (94.0, 220.0), (80.0, 330.0), (110.0, 590.0)]);
+    let fore_under = curve([(5.0, 110.0), (0.0, 220.0), (2.0, 300.0), (78.0, 592.0)]);
+    let measure = |path: &BezPath| Measure::new(Length::mm(super::super::geom::length(path)), Show::LENGTH);
+    let seam = |name: &str, edges: [usize; 2], a: &BezPath, b: &BezPath| Match {
+        name: name.into(),
+        sides: [(0, edges[0]), (1, edges[1])],
+        lengths: [measure(a), measure(b)],
+    };
+    Matched {
+        seams: vec![seam("hind seam", [0, 0], &hind(), &hind()), seam("fore seam", [1, 1], &fore, &fore_under)],
+        pieces: vec![
+            piece("Upper sleeve", upper_sleeve(), vec![hind(), fore]),
+            piece("Under sleeve", under_sleeve(), vec![hind(), fore_under]),
+        ],
+        room: (70.0, 80.0),
     }
 }

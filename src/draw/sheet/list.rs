@@ -7,14 +7,15 @@ use crate::units::{Length, Printed, Ratio, Show, print};
 use super::super::figure::{Drawn, Measure};
 use super::super::geom::{closed, line, pt};
 use super::super::kinds::{
-    Basting, BiasStrips, Block, Boning, CartridgePleats, Catch, DipFigure, EdgePath, FlatPiece, FlatPleats, Fullness,
-    GatherRows, HemFigure, HemKind, Hooks, InnerKind, InnerLine, LaceWay, Lacing, MarkingGrid, Motifs, Notch,
-    PieceMeasure, PipedCurve, PipingFigure, Placket, PleatKind, Press, Pressing, Ruffle, SeamFigure, SeamKind,
-    ShapedSeam, SkirtView, SleeveSet, SmockStage, Smocking, SwatchFigure, Together, Vent, View, basting, bias_strips,
-    block, bodice_view, boning, cartridge_above, cartridge_drawn_up, cartridge_section, cartridge_sewn,
-    cartridge_stitched, dip, flat_piece, flat_pleats, gather_rows, hem, hooks, lacing, marking_grid, motifs,
-    piping_clipped, piping_in_seam, piping_section, placket, pleats_to_shaped_edge, pressing, ruffle_marks,
-    ruffle_sewn, seam, skirt_view, sleeve_set, smocking, swatch, together, vent,
+    Basting, BiasStrips, Block, Boning, CartridgePleats, Catch, DipFigure, EdgePath, FlatPiece, FlatPleats, FoldOver,
+    Fullness, GatherRows, HemFigure, HemKind, Hooks, InnerKind, InnerLine, LaceWay, Lacing, MarkingGrid, Motifs, Notch,
+    PieceMeasure, PipedCurve, PipedPoint, PipingFigure, Placket, PleatKind, Press, Pressing, Ruffle, SeamFigure,
+    SeamKind, ShapedSeam, SkirtView, SleeveSet, SmockStage, Smocking, SwatchFigure, TiedPairs, TiedThreads, Together,
+    Vent, View, WingFigure, basting, bias_strips, block, bodice_view, boning, cartridge_above, cartridge_drawn_up,
+    cartridge_section, cartridge_sewn, cartridge_stitched, dip, flat_piece, flat_pleats, fold_over, gather_rows, hem,
+    hooks, lacing, marking_grid, matched, motifs, piping_clipped, piping_in_seam, piping_point, piping_section,
+    placket, pleats_to_shaped_edge, pressing, ruffle_marks, ruffle_sewn, seam, skirt_view, sleeve_set, smocking,
+    swatch, tied_threads, together, vent, wing,
 };
 use super::super::look::Look;
 use super::gown;
@@ -71,9 +72,9 @@ pub fn contact_sheet(look: &Look) -> Vec<(&'static str, Drawn)> {
         ("ruffle-marks", ruffle_marks(&ruffle, look)),
         ("ruffle-sewn", ruffle_sewn(&ruffle, look)),
         ("piping-section", piping_section(&piping(true), look)),
-        ("piping-flat", piping_section(&piping(false), look)),
+        ("piping-section-flat", piping_section(&piping(false), look)),
         ("piping-in-seam", piping_in_seam(&piping(true), look)),
-        ("piping-flat-in-seam", piping_in_seam(&piping(false), look)),
+        ("piping-in-seam-flat", piping_in_seam(&piping(false), look)),
         ("hem-once", hem(&demo_hem(HemKind::Once), look)),
         ("hem-twice", hem(&demo_hem(HemKind::Twice), look)),
         ("hem-rolled", hem(&demo_hem(HemKind::Rolled), look)),
@@ -85,14 +86,17 @@ pub fn contact_sheet(look: &Look) -> Vec<(&'static str, Drawn)> {
         ("seam-felled", seam(&demo_seam(SeamKind::Felled, Press::OneSide), look)),
         ("seam-bound", seam(&demo_seam(SeamKind::Bound, Press::Open), look)),
         ("seam-faced", seam(&demo_seam(SeamKind::Faced, Press::OneSide), look)),
+        ("seam-mounted", seam(&demo_seam(SeamKind::Mounted, Press::Open), look)),
+        ("seam-felled-lining", seam(&demo_seam(SeamKind::FelledLining, Press::Open), look)),
         ("placket", placket(&Placket { opening: inches(9.0), lap: inches(1.5), two_layers: true }, look)),
         ("hooks-bars", hooks(&demo_hooks(Catch::Bars), look)),
         ("hooks-eyes", hooks(&demo_hooks(Catch::Eyes), look)),
+        ("hooks-snaps", hooks(&demo_hooks(Catch::Snaps), look)),
         ("lacing-spiral", lacing(&demo_lacing(LaceWay::Spiral), look)),
         ("lacing-cross", lacing(&demo_lacing(LaceWay::Cross), look)),
-        ("skirt-front", skirt_view(&demo_skirt(View::Front), look)),
-        ("skirt-back", skirt_view(&demo_skirt(View::Back), look)),
-        ("petticoat", skirt_view(&demo_petticoat(), look)),
+        ("skirt-view-front", skirt_view(&demo_skirt(View::Front), look)),
+        ("skirt-view-back", skirt_view(&demo_skirt(View::Back), look)),
+        ("skirt-view-petticoat", skirt_view(&demo_petticoat(), look)),
         ("smocking-grid", smocking(&demo_smocking(SmockStage::Grid), look)),
         ("smocking-drawn", smocking(&demo_smocking(SmockStage::DrawnUp), look)),
         ("smocking-tied", smocking(&demo_smocking(SmockStage::Tied), look)),
@@ -100,19 +104,27 @@ pub fn contact_sheet(look: &Look) -> Vec<(&'static str, Drawn)> {
         ("smocking-point", smocking(&demo_smocking(SmockStage::Pointed), look)),
         ("boning", boning(&demo_boning(), look)),
         ("piping-clipped", piping_clipped(&demo_curve(), look)),
+        ("piping-point", piping_point(&demo_point(), look)),
+        ("fold-over", fold_over(&FoldOver { depth: inches(1.0), stay: Some("flannel".into()) }, look)),
+        ("fold-over-plain", fold_over(&FoldOver { depth: inches(1.0), stay: None }, look)),
+        ("tied-threads-halves", tied_threads(&demo_tied(TiedPairs::Halves), look)),
+        ("tied-threads-rows", tied_threads(&demo_tied(TiedPairs::Rows), look)),
         ("sleeve-set", sleeve_set(&demo_sleeve_set(), look)),
+        ("wing", wing(&demo_wing(None), look)),
+        ("wing-tabs", wing(&demo_wing(Some(9)), look)),
+        ("matched", matched(&gown::sleeve_pieces(), look)),
         ("vent", vent(&Vent { height: inches(8.0), lap: inches(2.0), hem: inches(1.5) }, look)),
         ("basting", basting(&demo_basting(), look)),
         ("block", block(&demo_block(), look)),
         ("motifs", motifs(&demo_motifs(), look)),
         ("bias-strips", bias_strips(&demo_bias(), look)),
-        ("pleats-knife", flat_pleats(&demo_pleats(PleatKind::Knife), look)),
-        ("pleats-box", flat_pleats(&demo_pleats(PleatKind::Box), look)),
-        ("pleats-inverted", flat_pleats(&demo_pleats(PleatKind::Inverted), look)),
-        ("tucks", flat_pleats(&demo_pleats(PleatKind::Tuck), look)),
-        ("bodice-front", bodice_view(&gown::bodice(), look)),
-        ("gown-front", bodice_view(&gown::gown(View::Front), look)),
-        ("gown-back", bodice_view(&gown::gown(View::Back), look)),
+        ("flat-pleats-knife", flat_pleats(&demo_pleats(PleatKind::Knife), look)),
+        ("flat-pleats-box", flat_pleats(&demo_pleats(PleatKind::Box), look)),
+        ("flat-pleats-inverted", flat_pleats(&demo_pleats(PleatKind::Inverted), look)),
+        ("flat-pleats-tucks", flat_pleats(&demo_pleats(PleatKind::Tuck), look)),
+        ("bodice-view-front", bodice_view(&gown::bodice(), look)),
+        ("gown-view-front", bodice_view(&gown::gown(View::Front), look)),
+        ("gown-view-back", bodice_view(&gown::gown(View::Back), look)),
         ("pressing-open", pressing(&demo_pressing(Some(Press::Open)), look)),
         ("pressing-side", pressing(&demo_pressing(Some(Press::OneSide)), look)),
         ("pressing-flat", pressing(&demo_pressing(None), look)),
@@ -190,7 +202,11 @@ fn front() -> FlatPiece {
         cut,
         grain: Some((pt(60.0, 200.0), pt(60.0, 380.0))),
         notches: vec![Notch { at: pt(158.0, 165.0), out: Vec2::new(1.0, -0.15), count: 1 }],
-        inner: vec![],
+        inner: vec![InnerLine {
+            path: line(pt(30.0, 150.0), pt(30.0, 445.0)),
+            kind: InnerKind::Channel(10.0),
+            name: Some("bone".into()),
+        }],
         fold: Some(line(pt(0.0, 104.0), pt(0.0, 523.0))),
         measures: vec![PieceMeasure { from: cf.1, to: cf.0, text: printed(380.0) }],
         wrong_side: false,
@@ -229,6 +245,18 @@ fn demo_shaped() -> ShapedSeam {
         meets: "bodice".into(),
         piped: true,
     }
+}
+
+fn demo_point() -> PipedPoint {
+    PipedPoint { name: "bodice".into(), slope: 0.8, allowance: small(0.5), short: Some(inches(0.5)) }
+}
+
+fn demo_tied(pairs: TiedPairs) -> TiedThreads {
+    TiedThreads { rows: if pairs == TiedPairs::Rows { 4 } else { 3 }, pairs, place: "centre front".into() }
+}
+
+fn demo_wing(tabs: Option<usize>) -> WingFigure {
+    WingFigure { length: inches(11.0), depth: inches(1.25), allowance: small(0.625), tabs, free: Some(inches(3.0)) }
 }
 
 fn demo_dip() -> DipFigure {
@@ -283,7 +311,7 @@ fn demo_seam(kind: SeamKind, press: Press) -> SeamFigure {
         SeamKind::FrenchSecond | SeamKind::FrenchFirst => (0.375, Some(0.25)),
         SeamKind::Felled => (0.625, Some(0.25)),
         SeamKind::Faced => (0.5, Some(0.25)),
-        SeamKind::Plain | SeamKind::Bound => (0.625, None),
+        SeamKind::Plain | SeamKind::Bound | SeamKind::Mounted | SeamKind::FelledLining => (0.625, None),
     };
     SeamFigure { kind, allowance: inches(allowance), first: first.map(inches), press }
 }

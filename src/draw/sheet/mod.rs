@@ -2,5 +2,7 @@
 
 mod gown;
 mod list;
+mod page;
 
 pub use list::contact_sheet;
+pub use page::{Ask, sheet_page};
