@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use serde_json::{Value, json};
 
-use super::pages::Pages;
+use super::pages::{Pages, Which};
 use crate::book::{Build, Selection, prepare};
 use crate::cache::Store;
 use crate::check::Garment;
@@ -154,6 +154,15 @@ impl Desk {
     #[must_use]
     pub fn faults(&self) -> Vec<Value> {
         self.lock().faults.clone()
+    }
+
+    /// Sets a document of an edition as the page shows it; the number of its pages. None where nothing is shown, or the document
+    /// cannot be set.
+    #[must_use]
+    pub fn look(&self, edition: &str, kind: set::DocKind, paper: set::Paper) -> Option<usize> {
+        let which = Which { edition: edition.to_string(), kind, paper };
+        let set = self.pages.get(self.shown()?.as_ref(), &which)?;
+        set.as_ref().as_ref().ok().map(set::Typeset::pages)
     }
 
     /// The state in short, for the page.
