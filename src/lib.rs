@@ -30,6 +30,7 @@ pub mod prose;
 pub mod reckon;
 pub mod set;
 pub mod shape;
+pub mod sheet;
 pub mod size;
 pub mod source;
 pub mod teach;

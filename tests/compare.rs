@@ -28,7 +28,7 @@ fn folder(home: &Path, name: &str, text: &str) -> PathBuf {
 }
 
 fn side(path: &Path, papers: &[Paper]) -> Side {
-    let wanted = Wanted { papers: papers.to_vec(), sizes: Vec::new() };
+    let wanted = Wanted { papers: papers.to_vec(), sizes: Vec::new(), sheets: Some(Vec::new()) };
     match pipeline::side(&path.display().to_string(), &wanted, &Nothing, &|_| {}) {
         Ok(side) => side,
         Err(NoSide::Words(words)) => panic!("{words}"),

@@ -9,6 +9,7 @@ use furbelow::cache::{Folder, Nothing, Store};
 use furbelow::fault::{Fault, render_human};
 use furbelow::pipeline::{self, Wanted};
 use furbelow::set::Paper;
+use furbelow::sheet::Format;
 use furbelow::write::{Output, Written};
 
 fn case(name: &str) -> PathBuf {
@@ -16,7 +17,7 @@ fn case(name: &str) -> PathBuf {
 }
 
 fn wanted() -> Wanted {
-    Wanted { papers: vec![Paper::A4], sizes: Vec::new() }
+    Wanted { papers: vec![Paper::A4], sizes: Vec::new(), sheets: Some(vec![Format::Projector]) }
 }
 
 /// The outputs of a build without faults.

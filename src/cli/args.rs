@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 
+use crate::sheet::Format;
+
 /// Where outputs go if nothing else is said.
 pub(super) const OUT: &str = "out";
 
@@ -98,6 +100,38 @@ pub enum PaperArg {
     Letter,
 }
 
+/// The formats of pattern sheets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SheetsArg {
+    /// No sheets.
+    None,
+    /// Tiles on A4.
+    A4,
+    /// Tiles on US letter.
+    Letter,
+    /// A0, for a copy shop.
+    A0,
+    /// A roll 36 in wide, for a copy shop.
+    Roll,
+    /// One page for a projector.
+    Projector,
+}
+
+impl SheetsArg {
+    /// The format; none for no sheets.
+    #[must_use]
+    pub const fn format(self) -> Option<Format> {
+        match self {
+            SheetsArg::None => None,
+            SheetsArg::A4 => Some(Format::A4),
+            SheetsArg::Letter => Some(Format::Letter),
+            SheetsArg::A0 => Some(Format::A0),
+            SheetsArg::Roll => Some(Format::Roll),
+            SheetsArg::Projector => Some(Format::Projector),
+        }
+    }
+}
+
 /// Options of `build`.
 #[derive(Debug, ClapArgs)]
 pub struct BuildArgs {
@@ -107,12 +141,15 @@ pub struct BuildArgs {
     /// The folder to write into; each garment gets a folder of its own there
     #[arg(long, default_value = OUT, value_name = "FOLDER")]
     pub out: PathBuf,
-    /// Only the booklets of these sizes (the booklet of all sizes is made all the same)
+    /// Only the booklets and sheets of these sizes (those of all sizes are made all the same)
     #[arg(long = "size", value_name = "SIZE")]
     pub sizes: Vec<String>,
     /// The paper
     #[arg(long, value_enum, default_value_t = PaperArg::Both)]
     pub paper: PaperArg,
+    /// Only the pattern sheets of these formats; left out, every one the garment asks for on the papers given
+    #[arg(long = "sheets", value_enum, value_name = "FORMAT")]
+    pub sheets: Vec<SheetsArg>,
     /// Make everything anew, without what earlier builds left in the `.cache` of the output folder
     #[arg(long)]
     pub no_cache: bool,

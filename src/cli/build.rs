@@ -28,7 +28,8 @@ pub(super) fn run(args: &BuildArgs) -> u8 {
         PaperArg::A4 => vec![Paper::A4],
         PaperArg::Letter => vec![Paper::Letter],
     };
-    let wanted = Wanted { papers, sizes: args.sizes.clone() };
+    let sheets = (!args.sheets.is_empty()).then(|| args.sheets.iter().filter_map(|sheet| sheet.format()).collect());
+    let wanted = Wanted { papers, sizes: args.sizes.clone(), sheets };
     let cache = Folder::beside(&args.out);
     let store: &dyn Store = if args.no_cache { &Nothing } else { &cache };
     let mut bad = false;

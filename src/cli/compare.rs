@@ -14,7 +14,7 @@ use crate::write::whole;
 pub(super) fn run(args: &CompareArgs) -> u8 {
     let store = kept();
     let papers = if args.numbers_only { Vec::new() } else { vec![Paper::A4, Paper::Letter] };
-    let wanted = Wanted { papers, sizes: Vec::new() };
+    let wanted = Wanted { papers, sizes: Vec::new(), sheets: Some(Vec::new()) };
     let mut sides = Vec::new();
     for named in [&args.old, &args.new] {
         match pipeline::side(named, &wanted, store.as_ref(), &|_| {}) {

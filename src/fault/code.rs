@@ -98,6 +98,10 @@ codes! {
     Figure = "figure",
     /// A layout cannot be found on a cloth.
     Layout = "layout",
+    /// The pattern sheets of a format cannot be made: the pieces need a page longer than viewers and
+    /// printers take (200 in), or one is wider than the paper however it is turned. Leave long plain
+    /// pieces to the cutting chart, or offer another format.
+    Sheet = "sheet",
     /// A document cannot be set.
     Document = "document",
     /// An output cannot be written.

@@ -6,12 +6,14 @@ use super::check::{Checked, check_with};
 use super::documents::documents;
 use super::find::slug;
 use super::geometry::geometry;
+use super::sheets::sheets;
 use crate::book::{Account, Build, Selection};
 use crate::cache::Store;
 use crate::check::Garment;
 use crate::fault::{Code, Fault, Place};
 use crate::set::Paper;
 use crate::set::view::Book;
+use crate::sheet::Format;
 use crate::source::Source;
 use crate::write::Output;
 
@@ -25,6 +27,8 @@ pub struct Wanted {
     pub papers: Vec<Paper>,
     /// The sizes of the single-size booklets; empty for all.
     pub sizes: Vec<String>,
+    /// The formats of the pattern sheets; none for every one the garment asks for.
+    pub sheets: Option<Vec<Format>>,
 }
 
 /// What a build made.
@@ -69,7 +73,7 @@ pub(super) struct Part {
 }
 
 /// Every kind of output: a function from what is ready to files.
-const KINDS: [fn(&Ready<'_>) -> Part; 3] = [documents, summary, geometry];
+const KINDS: [fn(&Ready<'_>) -> Part; 4] = [documents, summary, geometry, sheets];
 
 /// Builds a garment: everything [`check`](super::check()) does, then every kind of output. What `store` holds is not made again;
 /// `progress` is told what is being done.

@@ -85,6 +85,10 @@ fn key(source: &Source, wanted: &Wanted, home: &Path) -> Key {
     for paper in &wanted.papers {
         key = key.bytes("paper", paper.name().as_bytes());
     }
+    for format in wanted.sheets.iter().flatten() {
+        key = key.bytes("sheets", format.name().as_bytes());
+    }
+    key = key.bytes("all sheets", &[u8::from(wanted.sheets.is_none())]);
     for size in &wanted.sizes {
         key = key.bytes("size", size.as_bytes());
     }

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::expr::{Expr, Flag, InputShape, OneOrPerSize};
 use super::join::JoinShape;
 use super::piece::PieceShape;
+use super::sheets::SheetsShape;
 use super::sizes::SizesShape;
 use super::step::{CautionShape, StepShape};
 use crate::units::Systems;
@@ -80,6 +81,9 @@ pub struct GarmentShape {
     pub construction: IndexMap<String, IndexMap<String, InputShape>>,
     /// The pieces, by name.
     pub pieces: IndexMap<String, PieceShape>,
+    /// The pattern sheets.
+    #[serde(default)]
+    pub sheets: Option<SheetsShape>,
     /// Which edges are sewn together.
     #[serde(default)]
     pub joins: Vec<JoinShape>,

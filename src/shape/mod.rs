@@ -10,6 +10,7 @@ mod join;
 mod piece;
 mod prune;
 pub mod schema;
+mod sheets;
 mod sizes;
 mod step;
 
@@ -17,6 +18,7 @@ pub use expr::{Expr, Flag, InputShape, OneOrPerSize};
 pub use garment::{ChangeShape, ClothShape, GarmentShape, GlanceShape, NotionShape, RoleShape, SwatchShape};
 pub use join::*;
 pub use piece::*;
+pub use sheets::{InkShape, JoiningShape, OnSheetShape, SeamLinesShape, SheetFormatShape, SheetsShape};
 pub use sizes::SizesShape;
 pub use step::{CautionShape, StepShape};
 
