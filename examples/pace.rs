@@ -23,7 +23,7 @@ fn main() {
     copy(Path::new(&from), &home.path().join("patterns"));
     let garments = pipeline::find(&[home.path().join("patterns")]).expect("garments");
     let out = home.path().join("out");
-    let wanted = Wanted { papers: Paper::ALL.to_vec(), sizes: Vec::new() };
+    let wanted = Wanted { papers: Paper::ALL.to_vec(), sizes: Vec::new(), sheets: None };
 
     let cold = timed(|| build(&garments, &wanted, &out));
     let held = memory();
