@@ -7,6 +7,8 @@ use crate::draft::Piece;
 
 /// Lines nearer to each other than this are one line, mm: a twentieth of the thickness of a printed one.
 const SAME: f64 = 0.02;
+/// Lines this near may be linked by others between them, mm.
+const NEARBY: f64 = 1.0;
 /// Stretches shorter than this are not told apart, mm.
 const SHORT: f64 = 0.02;
 
@@ -107,7 +109,7 @@ fn parts(seg: PathSeg, size: usize, outlines: &[Vec<PathSeg>]) -> Vec<(PathSeg, 
         if matches!(other, PathSeg::Line(_)) {
             for end in [other.start(), other.end()] {
                 let (along, off) = (dir.dot(end - line.p0), dir.cross(end - line.p0).abs());
-                if off < 4.0 * SAME && along > SHORT && along < length - SHORT {
+                if off < NEARBY && along > SHORT && along < length - SHORT {
                     cuts.push(along);
                 }
             }
@@ -181,7 +183,8 @@ fn overlap(line: Line, other: Line) -> Option<(f64, f64)> {
 fn equal(a: &PathSeg, b: &PathSeg) -> bool {
     let near = |b: &PathSeg| {
         let (PathSeg::Cubic(a), PathSeg::Cubic(b)) = (a, b) else { return false };
-        [(a.p0, b.p0), (a.p1, b.p1), (a.p2, b.p2), (a.p3, b.p3)].iter().all(|(a, b)| a.distance(*b) < SAME)
+        // Finer than for straight lines: what many curves differ by adds up along an edge.
+        [(a.p0, b.p0), (a.p1, b.p1), (a.p2, b.p2), (a.p3, b.p3)].iter().all(|(a, b)| a.distance(*b) < SAME / 8.0)
     };
     near(b) || near(&b.reverse())
 }

@@ -125,7 +125,7 @@ pub fn place(parts: &[Vec<Pose>], paper: &Paper) -> Placed {
     let narrowest = |poses: &Vec<Shape>| poses.iter().map(across).min().unwrap_or(1);
     let least = shapes.iter().map(narrowest).max().unwrap_or(1);
     let trials: Vec<usize> = match paper.columns {
-        Some(columns) => vec![columns.max(least)],
+        Some(columns) => vec![columns],
         None => (0..5).map(|more| least.max(4) + more).collect(),
     };
     let mut orders: Vec<Vec<usize>> = Vec::new();

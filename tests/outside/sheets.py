@@ -217,9 +217,12 @@ class Assembly:
         for _, lines in self.lines(piece, kinds, size):
             for line in lines:
                 segments = line.segments()
-                if not segments:
+                # Stubs between the ends of sizes a hair apart cannot be told from each other.
+                if not segments or (line.length() < 1.0 and all(len(segment) == 2 for segment in segments)):
                     continue
-                key = tuple(numpy.round(numpy.concatenate([segments[0][0], segments[-1][-1], [line.length()]]), 0))
+                # Of a piece and its sizes no two lines begin, end and measure the same to a millimetre.
+                about = numpy.round(numpy.concatenate([segments[0][0], segments[-1][-1], [line.length()]]), 0)
+                key = (frozenset(line.sizes), len(segments), *about)
                 twin = first.setdefault(key, line)
                 if twin is not line:
                     for a, b in zip(twin.segments(), segments):
