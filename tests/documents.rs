@@ -4,6 +4,8 @@
 mod drawings;
 #[path = "documents/fixture.rs"]
 mod fixture;
+#[path = "documents/layouts.rs"]
+mod layouts;
 #[path = "documents/read.rs"]
 mod read;
 #[path = "documents/steps.rs"]

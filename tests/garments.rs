@@ -76,7 +76,7 @@ fn summary(build: &Build) -> String {
     for need in &build.needs {
         let (width, buy) = (need.width.to_inches(), need.buy.to_yards());
         let _ =
-            writeln!(out, "buy {} {width:.0} in wide, size {}: {buy:.3} yd, {}", need.cloth, need.size, need.folding);
+            writeln!(out, "buy {} {width:.0} in wide, size {}: {buy:.3} yd, {:?}", need.cloth, need.size, need.folding);
     }
     out
 }

@@ -181,7 +181,8 @@ fn every_kind_is_on_the_contact_sheet_and_can_be_asked_for() {
             kind.name
         );
     }
-    for (name, _) in &sheet {
+    // Cutting layouts are drawn for the chapter of layouts; no step asks for one.
+    for (name, _) in sheet.iter().filter(|(name, _)| !name.starts_with("layout-")) {
         assert!(KINDS.iter().any(|kind| name.starts_with(kind.name)), "no kind asks for `{name}`");
     }
 }

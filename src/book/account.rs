@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
 use super::build::Build;
-use super::needs::ClothNeed;
+use super::layouts::ClothNeed;
 use crate::meet::SeamReport;
 use crate::prose::{Block, Run};
 use crate::set::view::{Book, Figure, Step};

@@ -2,13 +2,13 @@
 
 use serde::Serialize;
 
-use super::needs::{ClothNeed, lay_cloths};
+use super::layouts::{ClothNeed, LaidCloth, lay_cloths};
 use crate::cache::Store;
 use crate::check::Garment;
 use crate::fault::Fault;
 use crate::meet::{self, SeamReport, SizePieces};
 use crate::size::SizedGarment;
-use crate::units::Systems;
+use crate::units::{Length, Systems};
 
 /// Everything worked out about a garment, in all its sizes. Every document and export is made from this.
 #[derive(Debug, Clone, Serialize)]
@@ -25,6 +25,9 @@ pub struct Build {
     pub seams: SeamReport,
     /// How much of each cloth, by width and size.
     pub needs: Vec<ClothNeed>,
+    /// The layouts these come from. Written out by themselves, a file a cloth and width.
+    #[serde(skip)]
+    pub layouts: Vec<LaidCloth>,
 }
 
 impl Build {
@@ -36,7 +39,7 @@ impl Build {
             .map(|sized| SizePieces { size: &sized.size, pieces: &sized.pieces, env: &sized.names })
             .collect();
         let (seams, mut faults) = meet::check(&garment.shape.joins, &by_size);
-        let (needs, more) = lay_cloths(garment, &sizes, store);
+        let (layouts, more) = lay_cloths(garment, &sizes, store);
         faults.extend(more);
         let build = Build {
             title: garment.shape.title.clone(),
@@ -44,8 +47,15 @@ impl Build {
             systems: garment.shape.units.unwrap_or_default(),
             sizes,
             seams,
-            needs,
+            needs: layouts.iter().map(|laid| laid.need.clone()).collect(),
+            layouts,
         };
         (build, faults)
+    }
+
+    /// The layout of a cloth in a size at a width.
+    #[must_use]
+    pub fn laid(&self, cloth: &str, size: &str, width: Length) -> Option<&LaidCloth> {
+        self.layouts.iter().find(|laid| laid.need.cloth == cloth && laid.need.size == size && laid.need.width == width)
     }
 }

@@ -2,13 +2,14 @@
 
 use crate::draft::{Cut, HowCut, Piece};
 use crate::fault::Route;
-use crate::prose::{Block, Run, StripRow};
+use crate::prose::{Block, Run};
 use crate::set::view::{CutCloth, CutPiece, Cutting};
 use crate::size::SizedGarment;
-use crate::units::{Length, Printed, Show, print};
+use crate::units::{Printed, Show, print};
 
 use super::desk::Desk;
 use super::glance::role;
+use super::layouts::{LaidCloth, length_rows};
 use super::rows::{plain_row, row};
 use crate::words::{Catalogue, Word};
 
@@ -32,7 +33,13 @@ pub(super) fn cutting(desk: &Desk<'_>) -> Cutting {
             continue;
         }
         let mut rows = vec![plain_row(desk.say(Word::CutPieces), totals.iter().map(ToString::to_string).collect())];
-        rows.extend(cloth.widths.iter().filter_map(|width| laid_row(desk, &cloth.name, *width)));
+        for width in &cloth.widths {
+            let laid: Vec<&LaidCloth> =
+                desk.sizes().filter_map(|sized| desk.build.laid(&cloth.name, &sized.size, *width)).collect();
+            if laid.len() == totals.len() {
+                rows.extend(length_rows(desk, *width, &laid));
+            }
+        }
         cloths.push(CutCloth {
             name: cloth.title.clone(),
             role: desk.say(role(cloth.role)).to_string(),
@@ -58,23 +65,6 @@ fn cut_of<'a>(sized: &'a SizedGarment, piece: &str, cloth: &str) -> Option<(&'a 
     let piece = sized.pieces.get(piece)?;
     let cut = piece.cuts.iter().find(|cut| cut.cloth == cloth)?;
     Some((piece, cut))
-}
-
-fn laid_row(desk: &Desk<'_>, cloth: &str, width: Length) -> Option<StripRow> {
-    let printed: Vec<Printed> = desk
-        .sizes()
-        .filter_map(|sized| {
-            let need = desk
-                .build
-                .needs
-                .iter()
-                .find(|need| need.cloth == cloth && need.size == sized.size && need.width == width)?;
-            Some(print(need.laid.into(), Show::CLOTH))
-        })
-        .collect();
-    let width = print(width.into(), Show::LENGTH).typeset(desk.systems);
-    let label = desk.words.fill(Word::CutLaid, &[("width", &width)]);
-    (printed.len() == desk.selection.indexes.len()).then(|| row(label, &printed, desk.systems))
 }
 
 fn cut_piece(desk: &Desk<'_>, index: usize, name: &str, found: &[(&Piece, &Cut)]) -> Option<CutPiece> {

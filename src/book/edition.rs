@@ -13,6 +13,7 @@ use super::cutting::cutting;
 use super::desk::Desk;
 use super::figures::Drawings;
 use super::glance::glance;
+use super::layouts::layouts;
 use super::pieces::pieces;
 use super::selection::Selection;
 use super::steps::{step_id, steps};
@@ -22,8 +23,8 @@ use crate::words::{Word, catalogue, primary};
 /// The accent of a garment that names none.
 const ACCENT: &str = "#7a2e3a";
 /// The chapters words may refer to.
-const CHAPTERS: [&str; 10] =
-    ["making", "glance", "before", "swatch", "cutting", "pieces", "steps", "cautions", "glossary", "terms"];
+const CHAPTERS: [&str; 11] =
+    ["making", "glance", "before", "swatch", "cutting", "layouts", "pieces", "steps", "cautions", "glossary", "terms"];
 
 /// The view of one edition.
 ///
@@ -85,6 +86,7 @@ pub fn prepare(garment: &Garment, build: &Build, selection: &Selection) -> Resul
     } else {
         words.fill(Word::SizeList, &[("sizes", &selection.names.join(", "))])
     };
+    let layouts = layouts(&desk, &mut drawings);
     let (figures, key) = drawings.finish();
     let book = Book {
         title: shape.title.clone(),
@@ -101,6 +103,7 @@ pub fn prepare(garment: &Garment, build: &Build, selection: &Selection) -> Resul
         before: Before { blocks: measuring(&desk), tools, key },
         swatch,
         cutting: cutting(&desk),
+        layouts,
         pieces,
         steps,
         cautions: cautions(&desk),

@@ -8,6 +8,7 @@ use crate::shape::RoleShape;
 use crate::units::{Length, Printed, Show, Style, print};
 
 use super::desk::Desk;
+use super::layouts::{LaidCloth, length_rows};
 use super::rows::row;
 use crate::words::Word;
 
@@ -70,19 +71,10 @@ fn cloths(desk: &Desk<'_>) -> Vec<ClothNeed> {
     for cloth in &desk.garment.cloths {
         let mut rows = Vec::new();
         for width in &cloth.widths {
-            let printed: Vec<Printed> =
-                desk.sizes()
-                    .filter_map(|sized| {
-                        let need =
-                            desk.build.needs.iter().find(|need| {
-                                need.cloth == cloth.name && need.size == sized.size && need.width == *width
-                            })?;
-                        Some(print(need.buy.into(), Show::CLOTH))
-                    })
-                    .collect();
-            if printed.len() == desk.selection.indexes.len() {
-                let label = desk.words.fill(Word::ClothWide, &[("width", &width_words(*width, desk))]);
-                rows.push(row(label, &printed, desk.systems));
+            let laid: Vec<&LaidCloth> =
+                desk.sizes().filter_map(|sized| desk.build.laid(&cloth.name, &sized.size, *width)).collect();
+            if laid.len() == desk.selection.indexes.len() {
+                rows.extend(length_rows(desk, *width, &laid));
             }
         }
         if rows.is_empty() {
@@ -102,7 +94,7 @@ fn cloths(desk: &Desk<'_>) -> Vec<ClothNeed> {
 }
 
 /// A width on offer, as a shop says it: whole inches, and centimetres.
-fn width_words(width: Length, desk: &Desk<'_>) -> String {
+pub(super) fn width_words(width: Length, desk: &Desk<'_>) -> String {
     let show = Show { style: Style::Length, ..Show::LENGTH };
     print(width.into(), show).typeset(desk.systems).replace(".0\u{a0}cm", "\u{a0}cm")
 }

@@ -1,12 +1,13 @@
 //! Cloths and swatches.
 
 use super::garment::{Cloth, Swatch};
+use super::laying::check_laying;
 use crate::fault::{Code, Fault, Place, Route, did_you_mean};
 use crate::shape::{ClothShape, Expr, GarmentShape, SwatchShape};
 use crate::units::{Dim, Length, Quantity, Ratio, SheetMass, kinds, parse_literal};
 
 /// A value that is one literal of one dimension, within bounds.
-fn literal(
+pub(super) fn literal(
     route: &Route,
     expr: &Expr,
     dim: Dim,
@@ -75,6 +76,7 @@ fn check_cloth(name: &str, shape: &ClothShape, route: &Route, faults: &mut Vec<F
     };
     let along = shrink("shrinks_along", &shape.shrinks_along);
     let across = shrink("shrinks_across", &shape.shrinks_across);
+    let laying = check_laying(shape, route, faults);
     if faults.len() > before {
         return None;
     }
@@ -86,6 +88,7 @@ fn check_cloth(name: &str, shape: &ClothShape, route: &Route, faults: &mut Vec<F
         selvage: Length::mm(selvage?),
         weight,
         one_way: shape.one_way.0,
+        laying: laying?,
         shrinks_along: Ratio::from_base(along?),
         shrinks_across: Ratio::from_base(across?),
         note: shape.note.clone(),

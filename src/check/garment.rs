@@ -7,8 +7,9 @@ use serde::Serialize;
 
 use super::construction::{Construction, check_construction};
 use super::formulas::{Formulas, parse_at};
+use super::laying::Laying;
 use super::order::{Item, order};
-use super::{cloths, names, plain, steps, table};
+use super::{cloths, laying, names, plain, steps, table};
 use crate::fault::{Code, Fault, Route};
 use crate::formula::Formula;
 use crate::shape::{GarmentShape, OneOrPerSize, RoleShape};
@@ -41,6 +42,8 @@ pub struct Cloth {
     pub weight: Option<SheetMass>,
     /// Whether nothing may be turned end for end.
     pub one_way: bool,
+    /// How pieces may be laid on it.
+    pub laying: Laying,
     /// Shrinkage along the length.
     pub shrinks_along: Ratio,
     /// Shrinkage across the width.
@@ -148,6 +151,7 @@ pub fn check(shape: GarmentShape) -> (Option<Garment>, Vec<Fault>) {
     let few = names::check_names(&shape, &mut faults);
     plain::check_plain(&shape, &mut faults);
     cloths::check_cuts(&shape, &mut faults);
+    laying::check_pieces(&shape, &mut faults);
     let table = table::check_table(&shape.sizes, &mut faults);
     let cloths = cloths::check_cloths(&shape, &mut faults);
     let swatches = cloths::check_swatches(&shape, &mut faults);

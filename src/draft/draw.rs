@@ -101,6 +101,17 @@ fn piece(desk: &Desk, files: &dyn Files) -> Drawn<Piece> {
     for (index, edge) in shape.not_growing.iter().enumerate() {
         marks::edge_named(desk, &edges, edge, &desk.route.key("not_growing").index(index))?;
     }
+    if let Some(border) = &shape.on_border {
+        let route = desk.route.key("on_border");
+        if !marks::edge_named(desk, &edges, border, &route)?.path.is_straight() {
+            let message = format!("the edge `{border}` is to lie on a border, and is not straight");
+            return Err(desk.cannot(route, message, "only a straight edge can lie on a border"));
+        }
+    }
+    let on_repeat = match &shape.on_repeat {
+        Some(point) => Some(marks::spot(desk.point(point, Some(&desk.route.key("on_repeat")))?)),
+        None => None,
+    };
     let mut all_marks: Vec<_> = body
         .lines
         .iter()
@@ -122,6 +133,8 @@ fn piece(desk: &Desk, files: &dyn Files) -> Drawn<Piece> {
         cut: cut_path,
         trimmed: cut.trimmed,
         fold,
+        on_border: shape.on_border.clone(),
+        on_repeat,
         points: points?,
         guides: guides(desk),
         darts: all_darts,

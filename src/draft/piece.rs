@@ -290,6 +290,12 @@ pub struct Piece {
     /// The edge on the fold, where the piece drawn is one half.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fold: Option<String>,
+    /// The edge that lies on the border of a cloth that has one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub on_border: Option<String>,
+    /// The place that lies on the repeat of a cloth that has one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub on_repeat: Option<Spot>,
     /// Its named points.
     pub points: BTreeMap<String, Spot>,
     /// Lines it was constructed with, which are not printed.
@@ -403,6 +409,13 @@ impl Piece {
     #[must_use]
     pub fn cut_polygon(&self, tolerance: Length) -> Vec<[f64; 2]> {
         super::polygon::around(&self.cut, tolerance.to_mm())
+    }
+
+    /// The edge of a [`Piece::cut_polygon`] that lies outside an edge of the seam line: the index of its first corner. None
+    /// where there is no such edge, or the seam line is not straight there.
+    #[must_use]
+    pub fn side_of(&self, polygon: &[[f64; 2]], edge: &str) -> Option<usize> {
+        super::polygon::side_of(polygon, self.edge(edge)?)
     }
 
     /// [`Piece::cut_polygon`] of the piece opened out at its fold.

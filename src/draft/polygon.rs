@@ -3,6 +3,7 @@
 use kurbo::{ParamCurve, PathSeg, Point};
 
 use super::path::{Path, seg_dir};
+use super::piece::Edge;
 
 /// How often a curve is halved at most.
 const DEEPEST: u32 = 12;
@@ -78,6 +79,28 @@ fn halve(seg: &PathSeg, from: f64, to: f64, tolerance: f64, left: u32, push: &mu
     }
     halve(seg, from, middle, tolerance, left - 1, push);
     halve(seg, middle, to, tolerance, left - 1, push);
+}
+
+/// How far a side may lie from where the allowance puts it, mm.
+const BESIDE: f64 = 0.05;
+
+/// The longest side of a polygon that lies one allowance outside a straight edge; its first corner.
+pub(super) fn side_of(polygon: &[[f64; 2]], edge: &Edge) -> Option<usize> {
+    if !edge.path.is_straight() {
+        return None;
+    }
+    let (start, dir) = (edge.path.start(), edge.path.start_dir());
+    let off = |p: [f64; 2]| ((Point::new(p[0], p[1]) - start).cross(dir).abs() - edge.allowance.to_mm()).abs();
+    let mut best: Option<(f64, usize)> = None;
+    for (index, a) in polygon.iter().enumerate() {
+        let b = polygon[(index + 1) % polygon.len()];
+        let way = Point::new(b[0], b[1]) - Point::new(a[0], a[1]);
+        let long = way.dot(dir);
+        if off(*a) < BESIDE && off(b) < BESIDE && long > 0.0 && best.is_none_or(|(most, _)| long > most) {
+            best = Some((long, index));
+        }
+    }
+    best.map(|(_, index)| index)
 }
 
 #[cfg(test)]

@@ -29,14 +29,14 @@ pub use keys::key_swatch;
 pub use kinds::{
     Basting, BiasStrips, Block, BodiceView, Boning, CartridgePleats, Catch, Closing, DipFigure, EdgePath, FlatPiece,
     FlatPleats, FoldOver, Fullness, GatherRows, HemFigure, HemKind, Hooks, InnerKind, InnerLine, LaceWay, Lacing,
-    MarkingGrid, Match, Matched, MatchedPiece, Motifs, Notch, PieceMeasure, PipedCurve, PipedPoint, PipingFigure,
-    Placket, PleatKind, Press, Pressing, Ruffle, SeamFigure, SeamKind, ShapedSeam, SkirtView, SleeveSet, SmockStage,
-    Smocking, SwatchFigure, TiedPairs, TiedThreads, Together, Vent, View, WingFigure, WornEdge, WornPiece, basting,
-    bias_strips, block, bodice_view, boning, cartridge_above, cartridge_drawn_up, cartridge_section, cartridge_sewn,
-    cartridge_stitched, dip, flat_piece, flat_pleats, fold_over, gather_rows, hem, hooks, lacing, marking_grid,
-    matched, motifs, piece_card, piping_clipped, piping_in_seam, piping_point, piping_section, placket,
-    pleats_to_shaped_edge, pressing, ruffle_marks, ruffle_sewn, seam, skirt_view, sleeve_set, smocking, swatch,
-    tied_threads, together, vent, wing,
+    LaidShape, LayoutFigure, MarkingGrid, Match, Matched, MatchedPiece, Motifs, Notch, PieceMeasure, PipedCurve,
+    PipedPoint, PipingFigure, Placket, PleatKind, Press, Pressing, Ruffle, SeamFigure, SeamKind, ShapedSeam, SkirtView,
+    SleeveSet, SmockStage, Smocking, Spread, SwatchFigure, TiedPairs, TiedThreads, Together, Vent, View, WingFigure,
+    WornEdge, WornPiece, basting, bias_strips, block, bodice_view, boning, cartridge_above, cartridge_drawn_up,
+    cartridge_section, cartridge_sewn, cartridge_stitched, dip, flat_piece, flat_pleats, fold_over, gather_rows, hem,
+    hooks, lacing, layout, marking_grid, matched, motifs, piece_card, piping_clipped, piping_in_seam, piping_point,
+    piping_section, placket, pleats_to_shaped_edge, pressing, ruffle_marks, ruffle_sewn, seam, skirt_view, sleeve_set,
+    smocking, swatch, tied_threads, together, vent, wing,
 };
 pub use lint::{LEAST_PT, lint};
 pub use look::{Accent, Look};

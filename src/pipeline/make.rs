@@ -6,6 +6,7 @@ use super::check::{Checked, check_with};
 use super::documents::documents;
 use super::find::slug;
 use super::geometry::geometry;
+use super::layouts::layouts;
 use super::sheets::sheets;
 use crate::book::{Account, Build, Selection};
 use crate::cache::Store;
@@ -73,7 +74,7 @@ pub(super) struct Part {
 }
 
 /// Every kind of output: a function from what is ready to files.
-const KINDS: [fn(&Ready<'_>) -> Part; 4] = [documents, summary, geometry, sheets];
+const KINDS: [fn(&Ready<'_>) -> Part; 5] = [documents, summary, geometry, layouts, sheets];
 
 /// Builds a garment: everything [`check`](super::check()) does, then every kind of output. What `store` holds is not made again;
 /// `progress` is told what is being done.

@@ -4,6 +4,7 @@ mod check;
 mod documents;
 mod find;
 mod geometry;
+mod layouts;
 mod make;
 mod rebuild;
 mod revision;

@@ -8,8 +8,10 @@ use super::view::{Block, Book, CutPiece, Figure, RefTarget, Run, StripRow};
 use crate::fault::{Code, Fault, Place, did_you_mean};
 
 /// The chapters a link may lead to.
-const CHAPTERS: [&str; 11] =
-    ["making", "glance", "before", "swatch", "cutting", "pieces", "steps", "cautions", "glossary", "terms", "changes"];
+const CHAPTERS: [&str; 12] = [
+    "making", "glance", "before", "swatch", "cutting", "layouts", "pieces", "steps", "cautions", "glossary", "terms",
+    "changes",
+];
 /// The longest figure id.
 const LONGEST: usize = 64;
 /// The largest figure, millimetres.
@@ -83,6 +85,7 @@ impl Checker<'_> {
             .iter()
             .chain(&book.making.figures)
             .chain(book.swatch.iter().flat_map(|chapter| &chapter.swatches).flat_map(|swatch| &swatch.figures))
+            .chain(book.layouts.pages.iter().flat_map(|page| &page.sections).map(|section| &section.figure))
             .chain(book.pieces.iter().filter_map(|piece| piece.figure.as_ref()))
             .chain(book.steps.iter().flat_map(|step| &step.parts).flat_map(|part| &part.figures));
         let known: Vec<&str> = book.figures.iter().map(|figure| figure.id.as_str()).collect();
@@ -152,6 +155,7 @@ impl Checker<'_> {
             self.rows(&cloth.totals, book.sizes.len());
             cloth.pieces.iter().for_each(|piece| self.cut(piece));
         }
+        self.layouts();
         for step in &book.steps {
             self.runs(&step.why);
             self.runs(&step.needs);
@@ -164,6 +168,21 @@ impl Checker<'_> {
         }
         self.blocks(&book.terms);
         book.changes.iter().for_each(|change| self.blocks(&change.blocks));
+    }
+
+    fn layouts(&mut self) {
+        let book = self.book;
+        self.blocks(&book.layouts.intro);
+        book.layouts.lengths.iter().for_each(|cloth| self.rows(&cloth.rows, book.sizes.len()));
+        for page in &book.layouts.pages {
+            self.sizes(&page.sizes);
+            self.blocks(&page.words);
+            self.rows(&page.lengths, page.sizes.len());
+            for place in page.sections.iter().flat_map(|section| &section.places) {
+                self.cells(&place.name, place.along.cells.len(), page.sizes.len());
+                self.cells(&place.name, place.across.cells.len(), page.sizes.len());
+            }
+        }
     }
 
     fn cut(&mut self, piece: &CutPiece) {

@@ -18,13 +18,15 @@ pub enum DocKind {
     Booklet,
     /// One row a piece and size: what is cut, of which cloth.
     CuttingChart,
+    /// How the pieces lie on every cloth, width and size.
+    Layouts,
     /// What changed, for buyers of an earlier edition. It is set from a [`Notice`](super::view::Notice), not from a book.
     WhatChanged,
 }
 
 impl DocKind {
     /// Every kind that is set from a book.
-    pub const ALL: [DocKind; 2] = [DocKind::Booklet, DocKind::CuttingChart];
+    pub const ALL: [DocKind; 3] = [DocKind::Booklet, DocKind::CuttingChart, DocKind::Layouts];
 
     /// Its name, as used in file names and on the command line.
     #[must_use]
@@ -32,6 +34,7 @@ impl DocKind {
         match self {
             DocKind::Booklet => "booklet",
             DocKind::CuttingChart => "cutting-chart",
+            DocKind::Layouts => "layouts",
             DocKind::WhatChanged => "what-changed",
         }
     }
@@ -41,6 +44,7 @@ impl DocKind {
         match self {
             DocKind::Booklet => "/booklet.typ",
             DocKind::CuttingChart => "/cutting-chart.typ",
+            DocKind::Layouts => "/layouts.typ",
             DocKind::WhatChanged => "/what-changed.typ",
         }
     }
@@ -60,6 +64,7 @@ impl DocKind {
             ("before", !(before.blocks.is_empty() && before.tools.is_empty() && before.key.is_empty())),
             ("swatch", book.swatch.is_some()),
             ("cutting", !book.cutting.cloths.is_empty()),
+            ("layouts", book.layouts.pages.iter().any(|page| page.booklet)),
             ("pieces", !book.pieces.is_empty()),
             ("steps", !book.steps.is_empty()),
             ("cautions", !book.cautions.is_empty()),
@@ -103,6 +108,7 @@ impl DocKind {
         files.push(file("/data/words.json", &words.words)?);
         files.push(file("/data/refs.json", &refs(book))?);
         files.push(file("/data/cutting.json", &book.cutting)?);
+        files.push(file("/data/layouts.json", &book.layouts)?);
         files.push(file("/data/making.json", &book.making)?);
         files.push(file("/data/glance.json", &book.glance)?);
         files.push(file("/data/before.json", &book.before)?);

@@ -4,7 +4,8 @@ use indexmap::IndexMap;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::expr::{Expr, Flag, InputShape, OneOrPerSize};
+use super::cloth::ClothShape;
+use super::expr::{Expr, InputShape, OneOrPerSize};
 use super::join::JoinShape;
 use super::piece::PieceShape;
 use super::sheets::SheetsShape;
@@ -115,52 +116,6 @@ pub struct GlanceShape {
     pub label: String,
     /// The formula.
     pub value: Expr,
-}
-
-/// What a cloth is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum RoleShape {
-    /// Seen from outside.
-    Outer,
-    /// Under a sheer cloth, or under the garment.
-    Under,
-    /// Inside, next to the body.
-    Lining,
-    /// Between outer and lining, for strength.
-    Interlining,
-    /// Piping, binding, bands.
-    Trim,
-}
-
-/// A cloth to buy.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct ClothShape {
-    /// Its name on the shopping list: `mid-weight wool flannel`.
-    pub title: String,
-    /// What it is for.
-    pub role: RoleShape,
-    /// The widths on offer, each a length.
-    pub widths: Vec<Expr>,
-    /// The selvage that cannot be used, on each side; left out, 1/2 in.
-    #[serde(default)]
-    pub selvage: Option<Expr>,
-    /// Its weight, as `280 g/m2` or `8 oz/yd2`.
-    #[serde(default)]
-    pub weight: Option<Expr>,
-    /// Whether it has a nap, a one-way print or a shade, so that nothing may be turned end for end.
-    #[serde(default)]
-    pub one_way: Flag,
-    /// Shrinkage along the length, from a washed swatch: `4 %`.
-    #[serde(default)]
-    pub shrinks_along: Option<Expr>,
-    /// Shrinkage across the width, from a washed swatch.
-    #[serde(default)]
-    pub shrinks_across: Option<Expr>,
-    /// What to look for when buying.
-    #[serde(default)]
-    pub note: Option<String>,
 }
 
 /// Something else to buy.

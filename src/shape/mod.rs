@@ -4,6 +4,7 @@
 //! comments), the structural check ([`schema::validate`], which finds every unknown key, missing key
 //! and wrong type in one run, each with its place) and, once that is clean, the values themselves.
 
+mod cloth;
 mod expr;
 mod garment;
 mod join;
@@ -14,8 +15,9 @@ mod sheets;
 mod sizes;
 mod step;
 
+pub use cloth::{BorderAlongShape, BorderShape, ClothShape, FoldingShape, RepeatShape, RoleShape};
 pub use expr::{Expr, Flag, InputShape, OneOrPerSize};
-pub use garment::{ChangeShape, ClothShape, GarmentShape, GlanceShape, NotionShape, RoleShape, SwatchShape};
+pub use garment::{ChangeShape, GarmentShape, GlanceShape, NotionShape, SwatchShape};
 pub use join::*;
 pub use piece::*;
 pub use sheets::{InkShape, JoiningShape, OnSheetShape, SeamLinesShape, SheetFormatShape, SheetsShape};

@@ -60,6 +60,13 @@ pub struct PieceShape {
     /// The straight edge that lies on the fold: the piece drawn is one half.
     #[serde(default)]
     pub fold: Option<String>,
+    /// The straight edge that lies on the border of a cloth that has one.
+    #[serde(default)]
+    pub on_border: Option<String>,
+    /// The point that lies on the repeat of a cloth that has one: pieces that must match each name the point at which they
+    /// meet.
+    #[serde(default)]
+    pub on_repeat: Option<String>,
     /// The seam allowance of every edge not named in `allowances`, a length; left out, none.
     #[serde(default)]
     pub allowance: Option<Expr>,

@@ -6,7 +6,7 @@ use furbelow::set::view::{
     NotionNeed, PieceCard, RefTarget, ResultRow, ResultTable, Run, Seen, StripRow, Swatch, SwatchChapter, Term, Tool,
 };
 
-use super::drawings;
+use super::{drawings, layouts};
 
 /// The waists of the sizes, centimetres, made up.
 const SIZES: [(&str, f64); 14] = [
@@ -147,6 +147,7 @@ impl Fixture {
         figures.push(drawings::panel("card-flounce", None, "44 in", "9 in", "Flounce strip"));
         figures.push(drawings::panel("card-bias", None, "1 ½ in", "60 in", "Bias strip for the piping"));
         figures.push(drawings::panel("panel", Some(3), "44 in (111.8 cm)", "41 ½ in", "Skirt panel"));
+        figures.push(drawings::panel(layouts::FIGURE, None, "44 in", "41 ½ in", "Cloth"));
         figures.push(drawings::grid("grid", 4));
         figures.push(drawings::wave("pleats", 5));
         figures.push(drawings::placket("placket", 6));
@@ -175,6 +176,7 @@ impl Fixture {
             },
             swatch: Some(self.swatch()),
             cutting: self.cutting(),
+            layouts: layouts::layouts(&self.names()),
             pieces: cards(),
             steps: self.steps(),
             cautions: cautions(),

@@ -110,6 +110,24 @@ impl<'a, 'd> Drawings<'a, 'd> {
         letters
     }
 
+    /// A cutting layout; it has no number.
+    pub(super) fn layout(&mut self, input: &draw::LayoutFigure, id: &str) -> Option<String> {
+        match draw::layout(input, &self.look) {
+            Ok(drawn) => {
+                let mut figure = convert(&drawn, id, None, None, &self.look, &[]);
+                figure.caption = vec![Run::text(format!("{}.", drawn.scale.to_string().replace(' ', "\u{a0}")))];
+                self.figures.push(figure);
+                Some(id.to_string())
+            }
+            Err(why) => {
+                let fault =
+                    Fault::new(Code::Figure, Route::top().key("cloths"), format!("a layout cannot be drawn: {why}"));
+                self.desk.fault(fault);
+                None
+            }
+        }
+    }
+
     /// The figures, and the key of all signs they use.
     pub(super) fn finish(self) -> (Vec<view::Figure>, Vec<view::KeyEntry>) {
         let key = KeyEntry::ALL

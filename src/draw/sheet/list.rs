@@ -8,14 +8,14 @@ use super::super::figure::{Drawn, Measure};
 use super::super::geom::{closed, line, pt};
 use super::super::kinds::{
     Basting, BiasStrips, Block, Boning, CartridgePleats, Catch, DipFigure, EdgePath, FlatPiece, FlatPleats, FoldOver,
-    Fullness, GatherRows, HemFigure, HemKind, Hooks, InnerKind, InnerLine, LaceWay, Lacing, MarkingGrid, Motifs, Notch,
-    PieceMeasure, PipedCurve, PipedPoint, PipingFigure, Placket, PleatKind, Press, Pressing, Ruffle, SeamFigure,
-    SeamKind, ShapedSeam, SkirtView, SleeveSet, SmockStage, Smocking, SwatchFigure, TiedPairs, TiedThreads, Together,
-    Vent, View, WingFigure, basting, bias_strips, block, bodice_view, boning, cartridge_above, cartridge_drawn_up,
-    cartridge_section, cartridge_sewn, cartridge_stitched, dip, flat_piece, flat_pleats, fold_over, gather_rows, hem,
-    hooks, lacing, marking_grid, matched, motifs, piping_clipped, piping_in_seam, piping_point, piping_section,
-    placket, pleats_to_shaped_edge, pressing, ruffle_marks, ruffle_sewn, seam, skirt_view, sleeve_set, smocking,
-    swatch, tied_threads, together, vent, wing,
+    Fullness, GatherRows, HemFigure, HemKind, Hooks, InnerKind, InnerLine, LaceWay, Lacing, LaidShape, LayoutFigure,
+    MarkingGrid, Motifs, Notch, PieceMeasure, PipedCurve, PipedPoint, PipingFigure, Placket, PleatKind, Press,
+    Pressing, Ruffle, SeamFigure, SeamKind, ShapedSeam, SkirtView, SleeveSet, SmockStage, Smocking, Spread,
+    SwatchFigure, TiedPairs, TiedThreads, Together, Vent, View, WingFigure, basting, bias_strips, block, bodice_view,
+    boning, cartridge_above, cartridge_drawn_up, cartridge_section, cartridge_sewn, cartridge_stitched, dip,
+    flat_piece, flat_pleats, fold_over, gather_rows, hem, hooks, lacing, layout, marking_grid, matched, motifs,
+    piping_clipped, piping_in_seam, piping_point, piping_section, placket, pleats_to_shaped_edge, pressing,
+    ruffle_marks, ruffle_sewn, seam, skirt_view, sleeve_set, smocking, swatch, tied_threads, together, vent, wing,
 };
 use super::super::look::Look;
 use super::gown;
@@ -30,6 +30,48 @@ fn small(value: f64) -> Measure {
 
 fn printed(mm: f64) -> Printed {
     print(Length::mm(mm).into(), Show::LENGTH)
+}
+
+/// A panel on the fold, a strip too small for its number, a block and an opened half.
+fn laid(spread: Spread) -> LayoutFigure {
+    let square =
+        |x: f64, y: f64, long: f64, high: f64| vec![[x, y], [x + long, y], [x + long, y + high], [x, y + high]];
+    let shape = |number: u32, name: &str, outline: Vec<[f64; 2]>| LaidShape {
+        number,
+        name: name.to_string(),
+        outline,
+        pattern: Vec::new(),
+        opened_at: None,
+        face_down: false,
+        forward: true,
+        on_fold: false,
+    };
+    let panel = LaidShape {
+        on_fold: spread != Spread::Open,
+        ..shape(1, "Skirt front", vec![[0.0, 0.0], [900.0, 0.0], [860.0, 420.0], [0.0, 500.0]])
+    };
+    let strip = shape(2, "Loop", square(30.0, 510.0, 400.0, 24.0));
+    let block = LaidShape {
+        pattern: vec![[960.0, 40.0], [1240.0, 40.0], [1200.0, 300.0], [1000.0, 300.0]],
+        face_down: true,
+        ..shape(3, "Sleeve", square(920.0, 10.0, 360.0, 330.0))
+    };
+    let half = LaidShape {
+        opened_at: Some(([920.0, 470.0], [1200.0, 470.0])),
+        forward: false,
+        ..shape(4, "Collar", square(920.0, 400.0, 280.0, 140.0))
+    };
+    let measure = |mm: f64| Measure::new(Length::mm(mm), Show::LENGTH);
+    LayoutFigure {
+        cloth: "wool".to_string(),
+        spread,
+        length: measure(1300.0),
+        width: measure(560.0),
+        one_way: spread == Spread::Lengthwise,
+        pieces: vec![panel, strip, block, half],
+        spare: Some(([1000.0, 345.0], measure(300.0), measure(50.0))),
+        room: (158.0, 88.0),
+    }
 }
 
 /// One figure of each kind with its name, in the order of the kinds.
@@ -59,6 +101,9 @@ pub fn contact_sheet(look: &Look) -> Vec<(&'static str, Drawn)> {
     vec![
         ("flat-piece", flat_piece(&panel(), look)),
         ("flat-piece-bodice", flat_piece(&front(), look)),
+        ("layout-folded", layout(&laid(Spread::Lengthwise), look)),
+        ("layout-open", layout(&laid(Spread::Open), look)),
+        ("layout-crosswise", layout(&laid(Spread::Crosswise), look)),
         ("marking-grid", marking_grid(&grid, look)),
         ("cartridge-stitched", cartridge_stitched(&pleats, look)),
         ("cartridge-drawn-up", cartridge_drawn_up(&pleats, look)),

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::chapters::{Before, Caution, Change, Glance, Making, PieceCard, Step, SwatchChapter, Term};
 use super::cutting::Cutting;
 use super::figure::Figure;
+use super::layouts::Layouts;
 use crate::prose::Block;
 
 /// Everything the documents of one edition are set from.
@@ -45,6 +46,9 @@ pub struct Book {
     pub swatch: Option<SwatchChapter>,
     /// What is cut, of which cloth.
     pub cutting: Cutting,
+    /// How the pieces are laid on the cloths.
+    #[serde(default)]
+    pub layouts: Layouts,
     /// The pieces, each with its picture.
     #[serde(default)]
     pub pieces: Vec<PieceCard>,

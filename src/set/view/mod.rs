@@ -8,6 +8,7 @@ mod book;
 mod chapters;
 mod cutting;
 mod figure;
+mod layouts;
 mod notice;
 
 pub use crate::prose::{Block, Cell, RefTarget, Run, StripRow};
@@ -18,4 +19,5 @@ pub use chapters::{
 };
 pub use cutting::{CutCloth, CutPiece, Cutting};
 pub use figure::{Anchor, Callout, Figure, Label, LabelStyle};
+pub use layouts::{ClothLengths, LayoutPage, LayoutPlace, LayoutSection, Layouts};
 pub use notice::{Notice, NoticePiece, NoticeRow};
