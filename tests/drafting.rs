@@ -34,6 +34,9 @@ impl Env for Numbers {
     }
 }
 
+#[path = "drafting/imported.rs"]
+mod imported;
+
 type Pieces = IndexMap<String, Piece>;
 
 /// Draws the pieces of a YAML text, in the order written.
@@ -308,6 +311,36 @@ fn a_slanting_dart_is_trued() {
     // The difference is shared by both.
     let (longer, shorter) = ((220.0f64 - 135.0).hypot(120.0), (220.0f64 - 165.0).hypot(120.0));
     near(dart.leg.to_mm(), (longer + shorter) / 2.0, 1e-5);
+}
+
+/// Closed form, similar triangles: an edge moved out by 1 cm widens a dart 3 cm wide and 12 cm long by a twelfth, and one moved in by
+/// 2 cm takes a sixth off it. Notches keep their places on the cloth.
+#[test]
+fn an_edge_with_a_dart_moved() {
+    let front = dart("{ edge: top, share: 1/2, width: 3 cm, tip: tip }", "{ from: a, right: 20 cm, down: 12 cm }");
+    let pieces = drawn(&format!(
+        "{front}  notches: [{{ edge: top, by: 10 cm }}, {{ edge: right, by: 7 cm }}]
+out: {{ title: Out, shape: {{ kind: copy, of: p, moved: {{ top: 1 cm }} }} }}
+in: {{ title: In, shape: {{ kind: copy, of: p, moved: {{ top: 0 cm - 2 cm }} }} }}
+"
+    ));
+    for (name, by) in [("out", 10.0), ("in", -20.0)] {
+        let (piece, dart) = (&pieces[name], &pieces[name].darts[0]);
+        let width = 30.0 * (120.0 + by) / 120.0;
+        near(dart.width.to_mm(), width, 1e-4);
+        near(dart.leg.to_mm(), (width / 2.0).hypot(120.0 + by), 1e-4);
+        near(edge(piece, "top"), 400.0 - width, 1e-4);
+        near(edge(piece, "right"), 300.0 + by, 1e-4);
+        // Folded, the mouth lies on the edge: its corner stands as far out as that of the first dart, in its measure.
+        near(dart.centre.length(), pieces["p"].darts[0].centre.length() * (120.0 + by) / 120.0, 1e-3);
+        let places: Vec<f64> = piece.notches.iter().map(|notch| notch.along.to_mm()).collect();
+        assert_eq!(places.len(), 2, "{places:?}");
+        near(places[0], 100.0, 1e-4);
+        near(places[1], 70.0 + by, 1e-4);
+    }
+    let far =
+        format!("{front}far: {{ title: Far, shape: {{ kind: copy, of: p, moved: {{ top: 0 cm - 125 mm }} }} }}\n");
+    assert_eq!(refused(&far), (Code::Piece, "pieces.far.shape.moved.top".to_string()));
 }
 
 fn dart(dart: &str, tip: &str) -> String {
@@ -695,7 +728,7 @@ fn swapped_notches() {
 fn an_edge_nobody_sews() {
     let loose = BACK.replace(", centre: sewn", "");
     let (report, faults) = met(&[("10", drawn(&format!("{TWO}{loose}")))], JOIN);
-    assert_eq!((faults[0].code, place(&faults[0])), (Code::LooseEdge, "pieces.back".to_string()));
+    assert_eq!((faults[0].code, place(&faults[0])), (Code::LooseEdge, "pieces.back.edges.centre".to_string()));
     assert!(faults[0].message.contains("`centre`"));
     assert!(!report.holds());
 }
@@ -721,7 +754,7 @@ fn grading_is_watched() {
     // EN 13402-3: the step widens from 4 to 6 cm; no leap.
     assert!(run(&[60.0, 64.0, 68.0, 74.0, 80.0]).is_empty());
     let shrinks = run(&[60.0, 64.0, 62.0, 72.0, 76.0]);
-    assert_eq!((shrinks[0].code, place(&shrinks[0])), (Code::Grading, "pieces.p".to_string()));
+    assert_eq!((shrinks[0].code, place(&shrinks[0])), (Code::Grading, "pieces.p.edges.top".to_string()));
     assert!(shrinks[0].message.contains("size 12") && shrinks[0].stops());
     let leaps = run(&[60.0, 64.0, 68.0, 82.0, 86.0]);
     assert!(
@@ -923,8 +956,9 @@ fn the_bodice_on_every_body_of_the_survey() {
     let column =
         |name: &str| head.iter().position(|known| known.eq_ignore_ascii_case(name)).unwrap_or_else(|| panic!("{name}"));
     let shape = read_case("bodice", &as_written);
-    let (mut bodies, mut drawn, mut meeting) = (0, 0, 0);
-    let mut why: BTreeMap<String, usize> = BTreeMap::new();
+    let (mut bodies, mut drawn, mut meeting) = (0_u32, 0_u32, 0_u32);
+    let mut why: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    let begun = std::time::Instant::now();
     for row in rows {
         bodies += 1;
         let mm = |name: &str| row[column(name)].parse::<f64>().unwrap();
@@ -947,20 +981,27 @@ fn the_bodice_on_every_body_of_the_survey() {
                 drawn += 1;
                 let size = SizePieces { size: "made to measure", pieces: &pieces, env: &numbers };
                 let (report, faults) = meet::check(&shape.joins, &[size]);
-                meeting += usize::from(report.holds());
+                meeting += u32::from(report.holds());
                 for fault in faults {
-                    *why.entry(format!("{} {}", fault.code.name(), place(&fault))).or_default() += 1;
+                    let words = format!("body {}: {}", row[0], fault.message);
+                    why.entry(format!("{} {}", fault.code.name(), place(&fault))).or_default().push(words);
                 }
             }
             Err(faults) => {
-                *why.entry(format!("{} {}", faults[0].code.name(), place(&faults[0]))).or_default() += 1;
+                let words = format!("body {}: {}", row[0], faults[0].message);
+                why.entry(format!("{} {}", faults[0].code.name(), place(&faults[0]))).or_default().push(words);
             }
         }
     }
-    println!("{bodies} bodies, {drawn} drawn, {meeting} whose seams all meet");
-    why.iter().for_each(|(what, count)| println!("{count:6} {what}"));
+    let each = begun.elapsed() / bodies;
+    println!("{bodies} bodies, {drawn} drawn, {meeting} whose seams all meet, {each:.1?} each on this machine");
+    for (what, words) in &why {
+        println!("{:6} {what}", words.len());
+        words.iter().take(10).for_each(|words| println!("       {words}"));
+    }
     assert_eq!(bodies, 1986);
-    assert!(drawn * 100 >= bodies * 95, "fewer than 95 in a hundred can be drawn");
+    // Of those that are refused, three have a waist that leaves the darts nothing to take in: a draft shaped by darts is not for them.
+    assert!(meeting * 1000 >= bodies * 995, "of a thousand bodies fewer than 995 go together");
 }
 
 /// The bodice spoiled in one way or another: each is caught with its code and at its place.
@@ -994,12 +1035,14 @@ fn spoiled_bodices_are_caught() {
     assert_eq!((found[0].0, found[0].1.as_str()), (Code::Piece, "pieces.front.darts.side_dart"), "{found:#?}");
     // An edge nobody sews.
     let found = spoiled("  - { title: centre back, sew: [back.centre], to: [back.centre] }\n", "");
-    assert_eq!((found[0].0, found[0].1.as_str()), (Code::LooseEdge, "pieces.back"), "{found:#?}");
+    assert_eq!((found[0].0, found[0].1.as_str()), (Code::LooseEdge, "pieces.back.edges.centre"), "{found:#?}");
     // A size that shrinks.
     let found = spoiled("arm_length: [57.5, 58, 58.5, 59,", "arm_length: [57.5, 58, 58.5, 57.9,");
     assert!(!found.is_empty() && found.iter().all(|(code, ..)| *code == Code::Grading), "{found:#?}");
     assert!(
-        found.iter().any(|(_, at, message)| at == "pieces.sleeve_upper" && message.contains("in size 12")),
+        found
+            .iter()
+            .any(|(_, at, message)| at.starts_with("pieces.sleeve_upper.edges.") && message.contains("in size 12")),
         "{found:#?}"
     );
     // A sleeve with too much in its cap.
@@ -1013,23 +1056,11 @@ fn spoiled_bodices_are_caught() {
     assert!(found.iter().any(|(code, at, _)| *code == Code::Seam && at == "joins[2].runs_on[0]"), "{found:#?}");
 }
 
-struct Folder(String);
-
-impl draft::Files for Folder {
-    fn text(&self, _: &str) -> Result<String, String> {
-        Ok(self.0.clone())
-    }
-
-    fn size(&self) -> &str {
-        "10"
-    }
-}
-
 /// A piece written out as DXF and read in again has the same edges and area.
 #[test]
 fn a_dxf_read_in_again() {
     let piece = one(TWO);
-    let dxf = export::dxf(&[&piece], "10");
+    let texts = draft::Texts::from([("front-10.dxf".to_string(), Ok(export::dxf(&[&piece], "10")))]);
     let read = |scale: &str| {
         let yaml = format!(
             "{{ title: P, shape: {{ kind: imported, file: \"front-{{size}}.dxf\", name: \"front-{{size}}\", scale: {scale}, \
@@ -1042,7 +1073,7 @@ fn a_dxf_read_in_again() {
             &Route::top().key("p"),
             &Numbers::default(),
             &Pieces::new(),
-            &Folder(dxf.clone()),
+            draft::Files { texts: &texts, size: "10" },
         )
     };
     let again = read("1 mm").unwrap_or_else(|faults| panic!("{faults:#?}"));

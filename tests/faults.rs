@@ -7,6 +7,8 @@
 mod apron;
 #[path = "faults/command.rs"]
 mod command;
+#[path = "faults/drawings.rs"]
+mod drawings;
 #[path = "faults/files.rs"]
 mod files;
 #[path = "faults/hostile.rs"]

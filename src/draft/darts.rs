@@ -120,50 +120,80 @@ fn cut_in(desk: &Desk, edge: &mut RawEdge, name: &str, shape: &DartShape, middle
         };
         return Err(desk.fault(fault.help("move it along, or make it narrower")));
     }
-    let (mut left, mut right) = (edge.path.slice(0.0, from), edge.path.slice(to, whole));
+    let (left, right) = (edge.path.slice(0.0, from), edge.path.slice(to, whole));
     let (a, b) = (left.end().distance(tip), right.start().distance(tip));
     if a.min(b) < width / 2.0 {
         let message = format!("this dart is {} wide and only {} long", mm(width), mm(a.min(b)));
         return Err(desk.cannot(Place::Key(route), message, "its point must lie well inside the piece"));
     }
+    let fold_start = (shape.fold_toward == FoldTowardShape::Start) != edge.turned;
+    // The dart before may be as wide as this one.
+    let room = if before > 0.0 { from - before - width / 2.0 } else { from };
+    let old_right = right.length();
+    let done = mouth(left, right, tip, width, fold_start, (room, later - to));
+    let (l, r, taken) = (done.left.end(), done.right.start(), done.taken());
+    let moved = taken.1 + (done.right.length() - old_right) - to;
+    for dart in &mut edge.darts {
+        dart.0 += moved;
+        dart.1 += moved;
+    }
+    edge.darts.insert(0, taken);
+    edge.path = done.left.then(&Path::straight(&[l, done.peak, r])).then(&done.right);
+    Ok(Dart {
+        name: name.to_string(),
+        edge: Some(edge.name.clone()),
+        legs: (Path::straight(&[l, tip]).rounded(), Path::straight(&[r, tip]).rounded()),
+        centre: Path::straight(&[done.peak, tip]).rounded(),
+        leg: length(l.distance(tip)),
+        width: length(l.distance(r)),
+    })
+}
+
+/// The mouth of a dart: the edge before and behind it, and the corner over it.
+pub(super) struct Mouth {
+    pub left: Path,
+    pub right: Path,
+    pub peak: Point,
+}
+
+impl Mouth {
+    /// What it takes up of the edge: from, to.
+    pub fn taken(&self) -> (f64, f64) {
+        let (l, r) = (self.left.end(), self.right.start());
+        (self.left.length(), self.left.length() + l.distance(self.peak) + self.peak.distance(r))
+    }
+}
+
+/// Shapes a mouth between two stretches of an edge, about `width` wide, so that its legs are the same length and, folded toward the
+/// start or the end of the path, it lies on the edge beside it. `before` and `behind` are how far the edge may be redrawn.
+pub(super) fn mouth(
+    mut left: Path,
+    mut right: Path,
+    tip: Point,
+    width: f64,
+    fold_start: bool,
+    (before, behind): (f64, f64),
+) -> Mouth {
+    let (a, b) = (left.end().distance(tip), right.start().distance(tip));
     // True the legs: the difference is shared by both, and the edge led smoothly to their ends.
     let leg = a.midpoint(b);
-    let blend = |room: f64| (3.0 * width).max(30.0).min(room * BLEND_SHARE);
+    let blend = |room: f64| (3.0 * width).max(30.0).min(room.max(SAME) * BLEND_SHARE);
     if (leg - a).abs() > EQUAL {
         let end = tip + (left.end() - tip) * (leg / a);
-        // The dart before may be as wide as this one.
-        let room = if before > 0.0 { from - before - width / 2.0 } else { from };
-        left = led_to(&left, end, blend(room.max(SAME)));
+        left = led_to(&left, end, blend(before));
     }
     if (leg - b).abs() > EQUAL {
         let start = tip + (right.start() - tip) * (leg / b);
-        right = led_to(&right.reversed(), start, blend(later - to)).reversed();
+        right = led_to(&right.reversed(), start, blend(behind)).reversed();
     }
     let (l, r) = (left.end(), right.start());
     let centre = l.midpoint(r);
-    let fold_start = (shape.fold_toward == FoldTowardShape::Start) != edge.turned;
     // Folded, the mouth lies on the edge beside it: seen open, the edge mirrored at the leg.
     let (foot, away) = if fold_start { (l, -left.end_dir()) } else { (r, right.start_dir()) };
     let mirrored = Affine::reflect(foot, tip - foot) * (foot + away) - foot;
     let peak =
         meeting(foot, mirrored, tip, centre - tip).filter(|p| p.distance(centre) < width * 2.0).unwrap_or(centre);
-    let mouth = (left.length(), left.length() + l.distance(peak) + peak.distance(r));
-    let old_right = whole - to;
-    let moved = mouth.1 + (right.length() - old_right) - to;
-    for dart in &mut edge.darts {
-        dart.0 += moved;
-        dart.1 += moved;
-    }
-    edge.darts.insert(0, mouth);
-    edge.path = left.then(&Path::straight(&[l, peak, r])).then(&right);
-    Ok(Dart {
-        name: name.to_string(),
-        edge: Some(edge.name.clone()),
-        legs: (Path::straight(&[l, tip]).rounded(), Path::straight(&[r, tip]).rounded()),
-        centre: Path::straight(&[peak, tip]).rounded(),
-        leg: length(leg),
-        width: length(l.distance(r)),
-    })
+    Mouth { left, right, peak }
 }
 
 /// The path with its last inches led smoothly to another end.

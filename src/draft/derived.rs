@@ -2,14 +2,15 @@
 
 use kurbo::{Affine, Point};
 
+use super::copied::copy;
 use super::cross::crossings;
 use super::desk::{Desk, Drawn, Stuck};
-use super::offset::{self, Side, beside};
+use super::offset::beside;
 use super::outline::{Body, RawEdge};
 use super::path::{FAR, Path, SAME};
 use super::piece::{Dart, Drill, Finish, Mark, Notch, Piece, Spot};
 use crate::fault::{Code, Fault, Place, Route, did_you_mean};
-use crate::shape::{BodyShape, CopyShape, FacingShape, JoinedShape, SplitShape};
+use crate::shape::{BodyShape, FacingShape, JoinedShape, SplitShape};
 
 /// How near to the cutting line an edge may end and still end on it, mm.
 const ON_LINE: f64 = 0.05;
@@ -31,7 +32,7 @@ pub(super) fn derived(desk: &Desk, body: &BodyShape, route: &Route) -> Drawn<Opt
 }
 
 /// A piece as the beginning of another one, moved, turned or mirrored.
-fn moved(piece: &Piece, by: Affine) -> Body {
+pub(super) fn moved(piece: &Piece, by: Affine) -> Body {
     let spot = |spot: &Spot| Spot(by * spot.0);
     Body {
         edges: piece.edges.iter().map(|edge| RawEdge::of(edge).moved(by)).collect(),
@@ -50,43 +51,8 @@ fn moved(piece: &Piece, by: Affine) -> Body {
         marks: piece.marks.iter().map(|mark| Mark { path: mark.path.moved(by), ..mark.clone() }).collect(),
         drills: piece.drills.iter().map(|drill| Drill { at: spot(&drill.at), title: drill.title.clone() }).collect(),
         fold: piece.fold.clone(),
+        grain: None,
     }
-}
-
-fn copy(desk: &Desk, shape: &CopyShape, route: &Route) -> Drawn<Body> {
-    let piece = desk.piece(&shape.of, &route.key("of"))?;
-    let mut body = moved(piece, Affine::IDENTITY);
-    if shape.moved.is_empty() {
-        return Ok(body);
-    }
-    let at = route.key("moved");
-    let mut sides: Vec<Side> = (piece.edges.iter())
-        .map(|edge| Side { path: edge.path.clone(), width: 0.0, start: None, end: None, fold: false })
-        .collect();
-    for (name, by) in &shape.moved {
-        let key = at.key(name.as_str());
-        let Some(index) = piece.edges.iter().position(|edge| edge.name == *name) else {
-            let message = format!("the piece `{}` has no edge `{name}`", piece.name);
-            let fault = Fault::new(Code::UnknownName, Place::Key(key), message);
-            return Err(desk.fault(fault.help(did_you_mean(name, &piece.edge_names()))));
-        };
-        if !piece.edges[index].darts.is_empty() {
-            let message = format!("the edge `{name}` has darts and cannot be moved");
-            return Err(desk.cannot(Place::Key(key), message, "move the points it is drawn through instead"));
-        }
-        sides[index].width = desk.mm(by, &key)?;
-    }
-    let line = offset::cut_line(&sides).ok().filter(|line| !line.trimmed);
-    let Some(line) = line else {
-        let message = "moved so far, the edges run into each other";
-        return Err(desk.cannot(&at, message, "move them less, or draw the piece by points"));
-    };
-    for (edge, run) in body.edges.iter_mut().zip(line.runs) {
-        edge.path = run;
-    }
-    // A dart keeps its place on its edge; the lines within keep theirs.
-    body.notches.retain(|notch| !shape.moved.contains_key(&notch.edge));
-    Ok(body)
 }
 
 fn split(desk: &Desk, shape: &SplitShape, route: &Route) -> Drawn<Body> {

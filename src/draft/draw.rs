@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::darts;
 use super::derived::derived;
 use super::desk::{Desk, Drawn, Pieces, Slot, Stuck, angle, length};
-use super::import::{Files, NoFiles, imported};
+use super::import::{Files, Texts, imported};
 use super::marks;
 use super::offset::{self, Corner, NoCutLine, Side};
 use super::outline::{Body, RawEdge, close};
@@ -37,7 +37,7 @@ pub fn draft(
     env: &dyn Env,
     others: &dyn Pieces,
 ) -> Result<Piece, Vec<Fault>> {
-    draft_with(name, shape, route, env, others, &NoFiles)
+    draft_with(name, shape, route, env, others, Files { texts: &Texts::new(), size: "" })
 }
 
 /// [`draft`] for pieces whose outline may come from a drawing in the garment's folder.
@@ -50,7 +50,7 @@ pub fn draft_with(
     route: &Route,
     env: &dyn Env,
     others: &dyn Pieces,
-    files: &dyn Files,
+    files: Files<'_>,
 ) -> Result<Piece, Vec<Fault>> {
     let desk = Desk::new(name, shape, route, env, others);
     match piece(&desk, files) {
@@ -66,7 +66,7 @@ pub fn draft_with(
     }
 }
 
-fn piece(desk: &Desk, files: &dyn Files) -> Drawn<Piece> {
+fn piece(desk: &Desk, files: Files<'_>) -> Drawn<Piece> {
     let shape = desk.shape;
     let body = body(desk, files)?;
     for (name, point) in &body.points {
@@ -86,7 +86,10 @@ fn piece(desk: &Desk, files: &dyn Files) -> Drawn<Piece> {
     let (sides, edges) = edges(desk, raw, fold.as_deref())?;
     let cut = cut_line(desk, &sides)?;
     let seam = edges.iter().fold(Path::default(), |path, edge| path.then(&edge.path));
-    let grain = marks::grain_angle(desk, shape.grain.as_ref().map(|grain| &grain.0), &desk.route.key("grain"))?;
+    let grain = {
+        let own = shape.grain.as_ref().map(|grain| &grain.0);
+        marks::grain_angle(desk, own, body.grain.unwrap_or(0.0), &desk.route.key("grain"))?
+    };
     let (middle, grain_line) = marks::grain_line(&seam, grain);
     let label = match &shape.label {
         Some(label) => desk.point(label, Some(&desk.route.key("label")))?,
@@ -153,7 +156,7 @@ fn area(path: &Path) -> Area {
     Area::from_base(super::path::tidy(path.signed_area().abs()))
 }
 
-fn body(desk: &Desk, files: &dyn Files) -> Drawn<Body> {
+fn body(desk: &Desk, files: Files<'_>) -> Drawn<Body> {
     let shape = desk.shape;
     let Some(ready) = &shape.shape else {
         // In the order written, so that a long chain of points is drawn link by link.
@@ -340,7 +343,7 @@ fn cuts(desk: &Desk, fold: Option<&str>, grain: f64) -> Drawn<Vec<Cut>> {
             return Err(desk.cannot(Place::Key(route), message, "name a straight edge with `fold:`"));
         }
         let grain = match &shape.0.grain {
-            Some(own) => marks::grain_angle(desk, Some(&own.0), &route.key("grain"))?,
+            Some(own) => marks::grain_angle(desk, Some(&own.0), 0.0, &route.key("grain"))?,
             None => grain,
         };
         cuts.push(Cut { cloth: cloth.clone(), count: Count(count), how, grain: angle(grain) });

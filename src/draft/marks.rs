@@ -262,8 +262,9 @@ pub(super) fn drills(desk: &Desk) -> Drawn<Vec<Drill>> {
 }
 
 /// The angle of the grain, from down the page, clockwise, in radians; between -90 and 90 degrees.
-pub(super) fn grain_angle(desk: &Desk, grain: Option<&LongGrain>, route: &Route) -> Drawn<f64> {
-    let Some(grain) = grain else { return Ok(0.0) };
+/// Where nothing is written it is `usual`.
+pub(super) fn grain_angle(desk: &Desk, grain: Option<&LongGrain>, usual: f64, route: &Route) -> Drawn<f64> {
+    let Some(grain) = grain else { return Ok(usual) };
     let quarter = std::f64::consts::FRAC_PI_2;
     let of_line = |name: &str, key: &str| {
         let at = if grain.word.is_some() { route.clone() } else { route.key(key) };
@@ -275,9 +276,7 @@ pub(super) fn grain_angle(desk: &Desk, grain: Option<&LongGrain>, route: &Route)
                 "name a straight edge or a line `a to b`",
             ));
         }
-        let way = path.end() - path.start();
-        // From down the page, clockwise: down is 0, left is a quarter.
-        Ok((-way.x).atan2(way.y))
+        Ok(grain_between(path.end() - path.start()))
     };
     let angle = match (&grain.word, &grain.along, &grain.across, &grain.turned) {
         (Some(word), None, None, None) => match word.as_str() {
@@ -302,11 +301,19 @@ pub(super) fn grain_angle(desk: &Desk, grain: Option<&LongGrain>, route: &Route)
             ));
         }
     };
-    let mut angle = angle.rem_euclid(2.0 * quarter);
-    if angle > quarter + 1e-9 {
-        angle -= 2.0 * quarter;
-    }
-    Ok(angle)
+    Ok(upright(angle))
+}
+
+/// The angle of a way, from down the page, clockwise: down is 0, left is a quarter. The grain has no arrow.
+pub(super) fn grain_between(way: Vec2) -> f64 {
+    upright((-way.x).atan2(way.y))
+}
+
+/// An angle of the grain between -90 and 90 degrees.
+fn upright(angle: f64) -> f64 {
+    let quarter = std::f64::consts::FRAC_PI_2;
+    let angle = angle.rem_euclid(2.0 * quarter);
+    if angle > quarter + 1e-9 { angle - 2.0 * quarter } else { angle }
 }
 
 /// The middle of the outline, by area; and the grain line, in the room there is for it within the seam line.

@@ -8,6 +8,7 @@
 //! A piece comes from named points and edges, is supplied ready-made (panel, strip, circle ...), is derived from another
 //! piece, or is imported. Afterwards there is no difference.
 
+mod copied;
 mod cross;
 mod curve;
 mod darts;
@@ -32,7 +33,7 @@ mod words;
 pub use cross::{Crossing, crosses_itself, crossings};
 pub use desk::Pieces;
 pub use draw::{draft, draft_with};
-pub use import::{Files, NoFiles};
+pub use import::{Files, Texts};
 pub use names::names_used;
 pub use offset::{Corner, CutLine, NoCutLine, Side, beside, cut_line};
 pub use path::Path;

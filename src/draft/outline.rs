@@ -75,6 +75,8 @@ pub(crate) struct Body {
     pub marks: Vec<Mark>,
     pub drills: Vec<Drill>,
     pub fold: Option<String>,
+    /// The way the grain runs where the piece does not say; from down the page, clockwise, in radians.
+    pub grain: Option<f64>,
 }
 
 /// Puts the edges together and turns them clockwise.

@@ -11,6 +11,15 @@ use crate::shape::JoinShape;
 pub(super) fn fates(joins: &[JoinShape], pieces: &dyn Pieces, faults: &mut Vec<Fault>) -> Vec<EdgeFate> {
     let joined: BTreeSet<&str> =
         joins.iter().flat_map(|join| join.sew.iter().chain(&join.to)).map(|one| one.0.edge.as_str()).collect();
+    // An edge that a join may have meant by a name that is not there has been told of at the join.
+    let misnamed: Vec<(&str, &str)> = joined
+        .iter()
+        .filter_map(|full| full.split_once('.'))
+        .filter(|(piece, edge)| pieces.piece(piece).is_none_or(|piece| piece.edge(edge).is_none()))
+        .collect();
+    let maybe = |piece: &str, edge: &str| {
+        misnamed.iter().any(|(of, name)| *of == piece || (pieces.piece(of).is_none() && *name == edge))
+    };
     let mut fates = Vec::new();
     for name in pieces.piece_names() {
         let Some(piece) = pieces.piece(name) else { continue };
@@ -25,8 +34,9 @@ pub(super) fn fates(joins: &[JoinShape], pieces: &dyn Pieces, faults: &mut Vec<F
                 Some(finish) => Fate::Finished(finish),
                 None => Fate::Loose,
             };
-            if fate == Fate::Loose {
-                let place = Place::Key(Route::top().key("pieces").key(name));
+            if fate == Fate::Loose && !maybe(name, &edge.name) {
+                // Where the edge is not written out, the nearest that is: its piece.
+                let place = Place::Key(Route::top().key("pieces").key(name).key("edges").key(edge.name.as_str()));
                 let message = format!("nobody sews the edge `{}` of `{name}`", edge.name);
                 let fault = Fault::new(Code::LooseEdge, place, message);
                 faults.push(fault.help(format!(

@@ -56,7 +56,10 @@ fn growth(piece: &str, edge: &str, lengths: Vec<Length>, declared: bool, sizes: 
 }
 
 fn tell(growth: &Growth, sizes: &[SizePieces], faults: &mut Vec<Fault>) {
-    let place = || Place::Key(Route::top().key("pieces").key(growth.piece.as_str()));
+    let place = || {
+        let piece = Route::top().key("pieces").key(growth.piece.as_str());
+        Place::Key(piece.key("edges").key(growth.edge.as_str()))
+    };
     let step = |size: &str| {
         let index = sizes.iter().position(|known| known.size == size).unwrap_or(0).max(1);
         let (now, before) = (growth.lengths.get(index), growth.lengths.get(index - 1));

@@ -5,7 +5,7 @@ use super::fate::fates;
 use super::grading::grading;
 use super::notches;
 use super::report::{AngleMet, SeamMet, SeamOfSize, SeamReport};
-use super::walk::{Held, edge_of, value, walk};
+use super::walk::{Held, Walked, edge_of, value, walk};
 use crate::draft::{Piece, degrees, mm};
 use crate::fault::{Code, Fault, Place, Route};
 use crate::shape::{EdgeUseShape, Expr, JoinShape, RunOnShape};
@@ -38,6 +38,7 @@ pub fn check(joins: &[JoinShape], sizes: &[SizePieces]) -> (SeamReport, Vec<Faul
                 Err(fault) => found.push((size.size.to_string(), *fault)),
             }
         }
+        faults.extend(length_faults(&seam, &route, sizes.len()));
         faults.extend(by_size(found, sizes.len()));
         report.seams.push(seam);
     }
@@ -73,15 +74,23 @@ fn by_size(found: Vec<(String, Fault)>, sizes: usize) -> Vec<Fault> {
     merged
         .into_iter()
         .map(|(mut fault, list)| {
-            if list.len() < sizes || sizes == 1 {
-                let noun = if list.len() == 1 { "size" } else { "sizes" };
-                fault.message = format!("{} in {noun} {}", fault.message, list.join(", "));
-            } else {
-                fault.message = format!("{} in every size", fault.message);
+            // What is wrong with the file itself has nothing to do with sizes.
+            let of_sizes = matches!(fault.code, Code::Seam | Code::Notches);
+            if of_sizes || list.len() < sizes {
+                fault.message = format!("{} {}", fault.message, in_sizes(&list, sizes));
             }
             fault
         })
         .collect()
+}
+
+/// `in size M`, `in sizes M, L`, `in every size`.
+fn in_sizes(list: &[String], sizes: usize) -> String {
+    match list {
+        [one] => format!("in size {one}"),
+        all if all.len() == sizes => "in every size".to_string(),
+        some => format!("in sizes {}", some.join(", ")),
+    }
 }
 
 fn one(join: &JoinShape, size: &SizePieces, route: &Route) -> Held<(SeamOfSize, Vec<Fault>)> {
@@ -111,12 +120,16 @@ fn one(join: &JoinShape, size: &SizePieces, route: &Route) -> Held<(SeamOfSize, 
         0.0
     };
     let mut faults = Vec::new();
-    if misses != 0.0 {
-        faults.push(length_fault(join, route, misses, (sew.length, to.length), (least, most)));
-    }
-    let met = if join.free_notches.0 { Vec::new() } else { notches::meet(&sew, &to, ratio, (least, most), within) };
-    if let Some(worst) = met.iter().find(|notch| !notch.meets) {
-        faults.push(notch_fault(join, route, worst));
+    let held = |to: &Walked| {
+        if join.free_notches.0 { Vec::new() } else { notches::meet(&sew, to, ratio, (least, most), within) }
+    };
+    let met = held(&to);
+    // Where the lengths do not fit, the notches cannot.
+    if misses == 0.0
+        && let Some(worst) = met.iter().find(|notch| !notch.meets)
+    {
+        let other_way = held(&to.turned()).iter().all(|notch| notch.meets);
+        faults.push(notch_fault(join, route, worst, other_way));
     }
     let mut angles = Vec::new();
     for (index, run_on) in join.runs_on.iter().enumerate() {
@@ -135,7 +148,7 @@ fn one(join: &JoinShape, size: &SizePieces, route: &Route) -> Held<(SeamOfSize, 
         }
         angles.push(met);
     }
-    let meets = faults.is_empty();
+    let meets = misses == 0.0 && faults.is_empty();
     let seam = SeamOfSize {
         size: size.size.to_string(),
         sew: tidy(sew.length),
@@ -211,33 +224,43 @@ fn allowed(join: &JoinShape, size: &SizePieces, route: &Route, to: f64) -> Held<
     Ok((least, most, None))
 }
 
-fn length_fault(
-    join: &JoinShape,
-    route: &Route,
-    misses: f64,
-    (sew, to): (f64, f64),
-    (least, most): (f64, f64),
-) -> Fault {
-    let sides = (names(&join.sew).join("` and `"), names(&join.to).join("` and `"));
-    let word = if misses < 0.0 { "too short" } else { "too long" };
-    let message = format!("`{}` is {} {word} for `{}`", sides.0, mm(misses.abs()), sides.1);
-    let wanted = if least == 0.0 && most == 0.0 {
-        "they are to be the same".to_string()
-    } else if (most - least).abs() < 1e-9 {
-        format!("the first is to be {} longer", mm(least))
-    } else {
-        format!("the first is to be {} to {} longer", mm(least), mm(most))
-    };
-    Fault::new(Code::Seam, Place::Value(route.clone()), message)
-        .label(if misses < 0.0 { "too short" } else { "too long" })
-        .help(format!(
-            "{} against {} on the seam line, and {wanted}; change the draft, or declare the ease",
-            mm(sew),
-            mm(to)
-        ))
+/// One fault for the sizes in which the fuller side is too short, one for those in which it is too long.
+fn length_faults(seam: &SeamMet, route: &Route, sizes: usize) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    for (sign, word) in [(-1.0, "too short"), (1.0, "too long")] {
+        let missed: Vec<&SeamOfSize> = seam.by_size.iter().filter(|size| size.misses.to_mm() * sign > 0.0).collect();
+        let amount = |size: &&&SeamOfSize| size.misses.to_mm().abs();
+        let (Some(most), Some(least)) = (
+            missed.iter().max_by(|a, b| amount(a).total_cmp(&amount(b))),
+            missed.iter().min_by(|a, b| amount(a).total_cmp(&amount(b))),
+        ) else {
+            continue;
+        };
+        let (low, high) = (mm(amount(&least)), mm(amount(&most)));
+        let by = if low == high { high } else { format!("{low} to {high}") };
+        let list: Vec<String> = missed.iter().map(|size| size.size.clone()).collect();
+        let sides = (seam.sew.join("` and `"), seam.to.join("` and `"));
+        let message = format!("`{}` is {by} {word} for `{}` {}", sides.0, sides.1, in_sizes(&list, sizes));
+        let (from, to) = (most.least.to_mm(), most.most.to_mm());
+        let wanted = if from == 0.0 && to == 0.0 {
+            "they are to be the same".to_string()
+        } else if (to - from).abs() < 1e-6 {
+            format!("the first is to be {} longer", mm(from))
+        } else {
+            format!("the first is to be {} to {} longer", mm(from), mm(to))
+        };
+        let of = if list.len() > 1 { format!("in size {}, ", most.size) } else { String::new() };
+        let help = format!(
+            "{of}{} against {} on the seam line, and {wanted}; change the draft, or declare the ease",
+            mm(most.sew.to_mm()),
+            mm(most.to.to_mm())
+        );
+        faults.push(Fault::new(Code::Seam, Place::Value(route.clone()), message).label(word).help(help));
+    }
+    faults
 }
 
-fn notch_fault(join: &JoinShape, route: &Route, notch: &super::report::NotchMet) -> Fault {
+fn notch_fault(join: &JoinShape, route: &Route, notch: &super::report::NotchMet, other_way: bool) -> Fault {
     let (sew, to) = (names(&join.sew).join("` and `"), names(&join.to).join("` and `"));
     let at = |length: Length| mm(length.to_mm());
     let message = match (notch.sew, notch.to) {
@@ -248,7 +271,13 @@ fn notch_fault(join: &JoinShape, route: &Route, notch: &super::report::NotchMet)
         (None, Some(b)) => format!("the notch {} along `{to}` meets none on `{sew}`", at(b)),
         (None, None) => "the notches do not meet".to_string(),
     };
-    let help = "give both sides the same notches, single to single and double to double, at the same distances from where the seam begins";
+    let help = match (other_way, join.turned.0) {
+        (true, false) => "the other way round they meet: write `turned: yes`",
+        (true, true) => "the other way round they meet: take `turned` out",
+        _ => {
+            "give both sides the same notches, single to single and double to double, at the same distances from where the seam begins"
+        }
+    };
     Fault::new(Code::Notches, Place::Value(route.clone()), message).help(help)
 }
 

@@ -24,6 +24,14 @@ pub(super) struct Walked {
     pub notches: Vec<Passed>,
 }
 
+impl Walked {
+    /// Walked from its other end.
+    pub(super) fn turned(&self) -> Walked {
+        let turn = |notch: &Passed| Passed { at: self.length - notch.at, ..notch.clone() };
+        Walked { length: self.length, notches: self.notches.iter().rev().map(turn).collect() }
+    }
+}
+
 /// What is found, or why it cannot be held against anything.
 pub(super) type Held<T> = Result<T, Box<Fault>>;
 
@@ -95,13 +103,7 @@ pub(super) fn walk(
             done += 1.0;
         }
     }
-    if turned {
-        for notch in &mut walked.notches {
-            notch.at = walked.length - notch.at;
-        }
-        walked.notches.reverse();
-    }
-    Ok(walked)
+    Ok(if turned { walked.turned() } else { walked })
 }
 
 fn pass(walked: &mut Walked, piece: &Piece, edge: &Edge, turned: bool) {

@@ -109,7 +109,7 @@ fn sized(source: &Source, mut faults: Vec<Fault>) -> (Option<Garment>, Option<Ve
     );
     faults.splice(0..0, structural);
     let Some(garment) = garment.filter(|_| whole) else { return (None, None, faults) };
-    let (sizes, more) = size::size_all(&garment);
+    let (sizes, more) = size::size_all(&garment, &source.drawings);
     faults.extend(more);
     if faults.iter().any(Fault::stops) {
         return (Some(garment), None, faults);

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::named::{Named, Names, Origin};
 use crate::check::{Construction, Fed, Garment, Item, Size};
-use crate::draft::{self, Piece};
+use crate::draft::{self, Files, Piece, Texts};
 use crate::fault::{Code, Fault, Place, Route};
 use crate::formula::{Env, Formula};
 use crate::reckon::{Answer, Given, Outcome, Value};
@@ -27,13 +27,13 @@ pub struct SizedGarment {
     pub pieces: IndexMap<String, Piece>,
 }
 
-/// Works all sizes out. Faults that are the same in several sizes become one, which names them.
+/// Works all sizes out; imported pieces come from the texts of `drawings`. Faults that are the same in several sizes become one, which names them.
 ///
 /// # Errors
 /// All faults of all sizes, warnings among them.
-pub fn size_all(garment: &Garment) -> (Vec<SizedGarment>, Vec<Fault>) {
+pub fn size_all(garment: &Garment, drawings: &Texts) -> (Vec<SizedGarment>, Vec<Fault>) {
     let worked: Vec<(SizedGarment, Vec<Fault>)> =
-        garment.sizes.par_iter().map(|size| Sizing::run(garment, size)).collect();
+        garment.sizes.par_iter().map(|size| Sizing::run(garment, drawings, size)).collect();
     let mut sized = Vec::new();
     let mut by_size = Vec::new();
     for (one, faults) in worked {
@@ -47,11 +47,14 @@ pub fn size_all(garment: &Garment) -> (Vec<SizedGarment>, Vec<Fault>) {
 pub(crate) fn merge(faults: Vec<(String, Fault)>, sizes: usize) -> Vec<Fault> {
     let mut merged: Vec<(Fault, Vec<String>)> = Vec::new();
     for (size, fault) in faults {
+        let words = apart_from_numbers(&apart_from_size(&fault.message, &size));
         let same = merged.iter_mut().find(|(other, sizes)| {
             other.code == fault.code
                 && other.place == fault.place
                 && !sizes.contains(&size)
-                && apart_from_numbers(&other.message) == apart_from_numbers(&fault.message)
+                && sizes
+                    .first()
+                    .is_some_and(|first| apart_from_numbers(&apart_from_size(&other.message, first)) == words)
         });
         match same {
             Some((_, list)) => list.push(size),
@@ -70,6 +73,21 @@ pub(crate) fn merge(faults: Vec<(String, Fault)>, sizes: usize) -> Vec<Fault> {
         .collect()
 }
 
+/// A message without the name of its size, where that stands as a word of its own.
+fn apart_from_size(message: &str, size: &str) -> String {
+    let mut rest = message;
+    let mut out = String::with_capacity(message.len());
+    while let Some(at) = rest.find(size).filter(|_| !size.is_empty()) {
+        let (before, after) = (&rest[..at], &rest[at + size.len()..]);
+        out.push_str(before);
+        if out.ends_with(char::is_alphanumeric) || after.starts_with(char::is_alphanumeric) {
+            out.push_str(size);
+        }
+        rest = after;
+    }
+    out + rest
+}
+
 /// A message without its numbers: what differs from size to size.
 fn apart_from_numbers(message: &str) -> String {
     message.chars().filter(|c| !(c.is_numeric() || matches!(c, '.' | '/' | ' '))).collect()
@@ -77,6 +95,7 @@ fn apart_from_numbers(message: &str) -> String {
 
 struct Sizing<'a> {
     garment: &'a Garment,
+    drawings: &'a Texts,
     size: &'a Size,
     names: Names,
     answers: IndexMap<String, Answer>,
@@ -87,9 +106,10 @@ struct Sizing<'a> {
 }
 
 impl<'a> Sizing<'a> {
-    fn run(garment: &'a Garment, size: &'a Size) -> (SizedGarment, Vec<Fault>) {
+    fn run(garment: &'a Garment, drawings: &'a Texts, size: &'a Size) -> (SizedGarment, Vec<Fault>) {
         let mut sizing = Sizing {
             garment,
+            drawings,
             size,
             names: Names::default(),
             answers: IndexMap::new(),
@@ -416,7 +436,8 @@ impl<'a> Sizing<'a> {
             return;
         }
         let route = Route::top().key("pieces").key(name);
-        match draft::draft(name, shape, &route, &self.names, &self.pieces) {
+        let files = Files { texts: self.drawings, size: &self.size.name };
+        match draft::draft_with(name, shape, &route, &self.names, &self.pieces, files) {
             Ok(piece) => {
                 let names: Vec<String> = used.into_iter().map(|(name, _)| name).collect();
                 for (measure, quantity) in piece.measures() {

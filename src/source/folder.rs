@@ -1,8 +1,10 @@
 //! The files of a garment folder.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Component, Path, PathBuf};
 
+use super::drawings::drawings;
 use super::index::parse;
 use super::node::{Node, NodeKind};
 use crate::fault::{Code, Fault, FileId, Place, Span};
@@ -31,19 +33,23 @@ pub struct Source {
     pub root: Option<Node>,
     /// Where parts are named that could not be read; the tree has their names in their place.
     pub unread: Vec<Span>,
+    /// The drawings that are named, by file: the text, or in words why it could not be read.
+    pub drawings: BTreeMap<String, Result<String, String>>,
 }
 
 impl Source {
-    /// The paths read, for watching.
+    /// The paths read, for watching; of drawings, those that are not there too.
     #[must_use]
-    pub fn paths(&self) -> Vec<&str> {
-        self.files.iter().map(|file| file.path.as_str()).collect()
+    pub fn paths(&self) -> Vec<String> {
+        let drawings = self.drawings.keys().map(|name| self.folder.join(name).display().to_string());
+        self.files.iter().map(|file| file.path.clone()).chain(drawings).collect()
     }
 
-    /// The whole text of all files, in the order read: what a build depends on.
+    /// The whole text of all files, in the order read, and of all drawings: what a build depends on.
     #[must_use]
     pub fn texts(&self) -> Vec<(&str, &str)> {
-        self.files.iter().map(|file| (file.path.as_str(), file.text.as_str())).collect()
+        let drawings = self.drawings.iter().map(|(name, text)| (name.as_str(), text.as_deref().unwrap_or_default()));
+        self.files.iter().map(|file| (file.path.as_str(), file.text.as_str())).chain(drawings).collect()
     }
 }
 
@@ -80,6 +86,7 @@ pub fn read(path: &Path) -> (Source, Vec<Fault>) {
             }
         }
     }
+    source.drawings = drawings(&folder, &root);
     source.root = Some(root);
     (source, faults)
 }
@@ -163,7 +170,7 @@ fn is_refused(c: char) -> bool {
     (c.is_control() && !matches!(c, '\n' | '\r' | '\t')) || matches!(c, '\u{e000}'..='\u{f8ff}' | '\u{f0000}'..)
 }
 
-fn plain(error: &std::io::Error) -> &'static str {
+pub(super) fn plain(error: &std::io::Error) -> &'static str {
     match error.kind() {
         std::io::ErrorKind::NotFound => "it is not there",
         std::io::ErrorKind::PermissionDenied => "you may not read it",

@@ -231,13 +231,13 @@ mod tests {
         let complete = english();
         let mut words = complete.clone();
         words.words.remove("size-one");
-        words.words.insert("cut-laid".into(), "no hole".into());
+        words.words.insert("cloth-wide".into(), "no hole".into());
         words.words.insert("made-up".into(), "words".into());
         let said: Vec<String> = held("xx", &words, complete).into_iter().map(|fault| fault.message).collect();
         assert_eq!(
             said,
             [
-                "`cut-laid` leaves `{width}` out in `xx`",
+                "`cloth-wide` leaves `{width}` out in `xx`",
                 "`size-one` has no words in `xx`",
                 "`made-up` is left over in `xx`: English has no such word"
             ]

@@ -1,29 +1,28 @@
-//! DXF: blocks of pieces, with the layers of ASTM D6673 as restated in public sources.
+//! DXF: the blocks of a drawing and what is drawn in them (DXF Reference, group codes).
 
 use kurbo::Point;
 
+use super::layers::sketch;
 use super::{Sketch, Unread};
-use crate::draft::curve;
-use crate::draft::path::Path;
-
-/// Layers: the cut line, the seam line, lines within.
-const BOUNDARY: &str = "1";
-const SEAM: &str = "14";
-const WITHIN: &str = "8";
 
 /// A code and its value.
 type Pair<'a> = (i32, &'a str);
 
-/// A line of an entity: its corners with their bulges, and whether it is closed.
+/// What an entity draws: its layer, and its corners with their bulges; a single one for a point.
 #[derive(Debug, Clone, Default)]
-struct Line {
-    layer: String,
-    corners: Vec<(Point, f64)>,
-    closed: bool,
+pub(super) struct Line {
+    pub(super) layer: String,
+    pub(super) corners: Vec<(Point, f64)>,
+    pub(super) closed: bool,
+    /// An entity that is not read, by its name.
+    pub(super) unread: Option<String>,
 }
 
 fn pairs(text: &str) -> Result<Vec<Pair<'_>>, Unread> {
     let lines: Vec<&str> = text.lines().map(str::trim).collect();
+    if text.contains('\0') {
+        return Err(Unread::File("it is no text; save the drawing as a DXF in text (ASCII) form".to_string()));
+    }
     let mut pairs = Vec::with_capacity(lines.len() / 2);
     for pair in lines.chunks_exact(2) {
         let code = pair[0].parse().map_err(|_| {
@@ -37,7 +36,7 @@ fn pairs(text: &str) -> Result<Vec<Pair<'_>>, Unread> {
     Ok(pairs)
 }
 
-/// Reads the block of that name. Its seam line (layer 14) is the outline; where there is none, its boundary (layer 1).
+/// Reads the block of that name.
 pub(super) fn read(text: &str, name: &str) -> Result<Sketch, Unread> {
     let pairs = pairs(text)?;
     let unit = stated_unit(&pairs);
@@ -89,7 +88,7 @@ fn entities(pairs: &[Pair]) -> Vec<Line> {
         let flags = value(70).and_then(|value| value.parse::<i32>().ok()).unwrap_or(0);
         match entity.first().map_or("", |(_, name)| name) {
             "POLYLINE" => {
-                lines.push(Line { layer, corners: Vec::new(), closed: flags & 1 == 1 });
+                lines.push(Line { layer, closed: flags & 1 == 1, ..Line::default() });
                 open = true;
             }
             "VERTEX" if open => {
@@ -98,12 +97,26 @@ fn entities(pairs: &[Pair]) -> Vec<Line> {
                 }
             }
             "SEQEND" => open = false,
-            "LWPOLYLINE" => lines.push(Line { layer, corners: light(entity), closed: flags & 1 == 1 }),
+            "LWPOLYLINE" => lines.push(Line { layer, corners: light(entity), closed: flags & 1 == 1, unread: None }),
             "LINE" => {
                 if let (Some(x0), Some(y0), Some(x1), Some(y1)) = (number(10), number(20), number(11), number(21)) {
                     let corners = vec![(Point::new(x0, -y0), 0.0), (Point::new(x1, -y1), 0.0)];
-                    lines.push(Line { layer, corners, closed: false });
+                    lines.push(Line { layer, corners, ..Line::default() });
                 }
+            }
+            "POINT" => {
+                if let (Some(x), Some(y)) = (number(10), number(20)) {
+                    lines.push(Line { layer, corners: vec![(Point::new(x, -y), 0.0)], ..Line::default() });
+                }
+            }
+            "ARC" | "CIRCLE" => {
+                if let (Some(x), Some(y), Some(radius)) = (number(10), number(20), number(40)) {
+                    let ends = number(50).zip(number(51));
+                    lines.push(round(layer, Point::new(x, -y), radius, ends));
+                }
+            }
+            name @ ("SPLINE" | "ELLIPSE" | "HELIX") => {
+                lines.push(Line { layer, unread: Some(name.to_string()), ..Line::default() });
             }
             _ => {}
         }
@@ -131,37 +144,23 @@ fn light(entity: &[Pair]) -> Vec<(Point, f64)> {
     corners
 }
 
-fn sketch(lines: &[Line], unit: Option<f64>) -> Result<Sketch, Unread> {
-    let on =
-        |layer: &str| lines.iter().filter(|line| line.layer == layer && line.corners.len() > 2).collect::<Vec<_>>();
-    let (seam, boundary) = (on(SEAM), on(BOUNDARY));
-    let outline = match (seam.as_slice(), boundary.as_slice()) {
-        ([one], _) | ([], [one]) => *one,
-        ([], []) => return Err(Unread::Outline("has no outline on layer 14 (seam) or 1 (boundary)".to_string())),
-        _ => return Err(Unread::Outline("has more than one outline on its layer".to_string())),
+/// An arc between two angles (degrees, counted to the left with y up), or a whole circle, as corners with bulges: the bulge
+/// is the tangent of a quarter of the angle.
+fn round(layer: String, centre: Point, radius: f64, ends: Option<(f64, f64)>) -> Line {
+    let (from, sweep) = match ends {
+        Some((from, to)) => (from.to_radians(), (to - from).rem_euclid(360.0).to_radians()),
+        None => (0.0, std::f64::consts::TAU),
     };
-    let within = lines.iter().filter(|line| line.layer == WITHIN).map(path).filter(|path| !path.is_empty()).collect();
-    Ok(Sketch { outline: path(outline), closed: outline.closed, lines: within, unit })
-}
-
-/// The corners joined; a bulge is the tangent of a quarter of the arc's angle, to the left hand with y up.
-fn path(line: &Line) -> Path {
-    let n = line.corners.len();
-    let last = if line.closed { n } else { n.saturating_sub(1) };
-    let mut whole = Path::default();
-    for i in 0..last {
-        let ((a, bulge), (b, _)) = (line.corners[i], line.corners[(i + 1) % n]);
-        let straight = Path::straight(&[a, b]);
-        let piece = if bulge.abs() < 1e-9 {
-            straight
-        } else {
-            // The height of the arc over its chord is bulge times half of it; a bulge above nothing is to the right of the way.
-            let way = b - a;
-            let right = kurbo::Vec2::new(-way.y, way.x);
-            let top = a.midpoint(b) + right * (bulge / 2.0);
-            curve::arc_through(a, top, b).unwrap_or(straight)
-        };
-        whole = whole.then(&piece);
-    }
-    whole
+    let closed = ends.is_none();
+    let steps = 4;
+    let step = sweep / f64::from(steps);
+    let count = if closed { steps } else { steps + 1 };
+    let corners = (0..count)
+        .map(|index| {
+            let angle = from + step * f64::from(index);
+            let at = Point::new(centre.x + radius * angle.cos(), centre.y - radius * angle.sin());
+            (at, if index == steps { 0.0 } else { (step / 4.0).tan() })
+        })
+        .collect();
+    Line { layer, corners, closed, unread: None }
 }

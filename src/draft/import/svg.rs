@@ -4,6 +4,7 @@ use kurbo::{Affine, BezPath, PathEl, Point};
 
 use super::{Sketch, Unread};
 use crate::draft::path::Path;
+use crate::draft::piece::MarkKind;
 
 /// How deep groups may lie in each other.
 const DEEPEST: usize = 64;
@@ -145,9 +146,10 @@ fn choose(shapes: Vec<(BezPath, bool)>, unit: Option<f64>) -> Result<Sketch, Unr
         (many, _) => return Err(Unread::Outline(format!("holds {many} closed outlines, and a piece has one"))),
     };
     let Some(index) = outline else { return Err(Unread::Outline("holds no line".to_string())) };
-    let lines = shapes.iter().enumerate().filter(|(at, _)| *at != index).map(|(_, (path, _))| as_path(path)).collect();
+    let lines = shapes.iter().enumerate().filter(|(at, _)| *at != index);
+    let lines = lines.map(|(_, (path, _))| (MarkKind::Stitch, as_path(path))).collect();
     let (path, closed) = &shapes[index];
-    Ok(Sketch { outline: as_path(path), closed: *closed, lines, unit })
+    Ok(Sketch { outline: as_path(path), closed: *closed, lines, unit, ..Sketch::default() })
 }
 
 /// The subpaths, each with whether it is closed.

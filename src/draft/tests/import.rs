@@ -17,18 +17,6 @@ impl crate::formula::Env for Nothing {
     }
 }
 
-struct Folder(String);
-
-impl Files for Folder {
-    fn text(&self, file: &str) -> Result<String, String> {
-        if file.starts_with("drawing-10.") { Ok(self.0.clone()) } else { Err("it is not there".to_string()) }
-    }
-
-    fn size(&self) -> &str {
-        "10"
-    }
-}
-
 fn import(drawing: &str, kind: &str, scale: &str, edges: &str) -> Result<Piece, (Code, String)> {
     let yaml = format!(
         "
@@ -38,9 +26,12 @@ allowance: 1 cm
 "
     );
     let shape: PieceShape = serde_yaml::from_str(&yaml).unwrap();
-    let folder = Folder(drawing.to_string());
+    let why = || Err("it is not there".to_string());
+    let texts =
+        Texts::from([(format!("drawing-10.{kind}"), if kind == "png" { why() } else { Ok(drawing.to_string()) })]);
+    let folder = Files { texts: &texts, size: "10" };
     let route = Route::top().key("p");
-    draft_with("p", &shape, &route, &Nothing, &BTreeMap::new(), &folder).map_err(|faults| {
+    draft_with("p", &shape, &route, &Nothing, &BTreeMap::new(), folder).map_err(|faults| {
         let place = match &faults[0].place {
             Place::Key(route) | Place::Value(route) => route.to_string(),
             other => format!("{other:?}"),
