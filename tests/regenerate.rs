@@ -101,12 +101,12 @@ const EDITS: [(&str, &str, &[&str]); 9] = [
     (
         "Let the seam cool before you move it.",
         "Let it cool before you move it.",
-        &["geometry/", "cutting-chart", "build."],
+        &["geometry/", "cutting-chart", "layouts", "sheets/"],
     ),
     (
         "title: Hem the sides, then the bottom",
         "title: Hem the sides and the bottom",
-        &["geometry/", "cutting-chart", "build."],
+        &["geometry/", "cutting-chart", "layouts", "sheets/"],
     ),
     ("note: One of ticking to show", "note: One of the ticking to show", &["geometry/panel"]),
     (
