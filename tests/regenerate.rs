@@ -118,7 +118,7 @@ const EDITS: [(&str, &str, &[&str]); 9] = [
     ("shrinks_along: 4 %", "shrinks_along: 5 %", &["geometry/", "cutting-chart"]),
     ("edition: 1.0.0", "edition: 1.1.0", &["geometry/"]),
     ("names: [S, M, L]", "names: [S, M, XL]", &["geometry/s.", "geometry/m.", "geometry/panel-s", "geometry/panel-m"]),
-    ("accent: \"#2f5d62\"", "accent: \"#5d2f62\"", &["geometry/", "build."]),
+    ("accent: \"#2f5d62\"", "accent: \"#5d2f62\"", &["geometry/", "sheets/"]),
 ];
 
 /// For every single edit the rebuilt folder is a cold build's byte for byte, and what does not depend on the edit kept its
