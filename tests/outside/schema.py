@@ -5,10 +5,22 @@ usage: schema.py SCHEMA GARMENT.yaml...
 
 import copy
 import json
+import re
 import sys
 
 import jsonschema
 import yaml
+
+
+class Loader(yaml.SafeLoader):
+    """YAML 1.2: `on`, `off`, `yes` and `no` are words."""
+
+
+Loader.yaml_implicit_resolvers = {
+    letter: [(tag, pattern) for tag, pattern in resolvers if tag != "tag:yaml.org,2002:bool"]
+    for letter, resolvers in yaml.SafeLoader.yaml_implicit_resolvers.items()
+}
+Loader.add_implicit_resolver("tag:yaml.org,2002:bool", re.compile("^(?:true|false)$"), list("tf"))
 
 
 def main() -> int:
@@ -19,7 +31,7 @@ def main() -> int:
     bad = 0
     for path in sys.argv[2:]:
         with open(path, encoding="utf-8") as file:
-            garment = yaml.safe_load(file)
+            garment = yaml.load(file, Loader)
         for error in validator.iter_errors(garment):
             bad += 1
             print(f"{path}: {error.json_path}: {error.message}", file=sys.stderr)
